@@ -1,0 +1,82 @@
+package cli
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+
+	"crossfall/cmd/crossfall/internal/report"
+	"crossfall/cmd/crossfall/internal/term"
+	"crossfall/geodata"
+	"crossfall/siting"
+	"crossfall/siting/plan"
+
+	"github.com/spf13/cobra"
+)
+
+// publish writes an assessment everywhere it was asked for. All of it is made
+// before any of it is written.
+func publish(cmd *cobra.Command, s Streams, a *siting.Assessment, o assessOptions) error {
+	var files staged
+	defer files.discard()
+	stage := func(path string, draw func(io.Writer) error) error {
+		if path == "" {
+			return nil
+		}
+		var content bytes.Buffer
+		if err := draw(&content); err != nil {
+			return fmt.Errorf("make %s: %w", path, err)
+		}
+		return files.add(path, content.Bytes())
+	}
+	if err := stage(o.report, func(w io.Writer) error { return report.Write(w, a, report.Options{Units: o.units}) }); err != nil {
+		return err
+	}
+	if err := stage(o.plan, func(w io.Writer) error { return plan.SVG(w, a, plan.Options{Units: o.units}) }); err != nil {
+		return err
+	}
+	if err := printed(cmd.OutOrStdout(), a, o); err != nil {
+		return err
+	}
+	if err := cmd.Context().Err(); err != nil { // interrupted while it was made
+		return err
+	}
+	if err := files.commit(); err != nil {
+		return err
+	}
+	for _, path := range []string{o.report, o.plan} {
+		if path != "" {
+			fmt.Fprintf(s.Err, "crossfall: wrote %s\n", path)
+		}
+	}
+	return nil
+}
+
+// printed gives the assessment as text or as JSON.
+func printed(w io.Writer, a *siting.Assessment, o assessOptions) error {
+	if o.json {
+		e := json.NewEncoder(w)
+		e.SetEscapeHTML(false)
+		e.SetIndent("", "  ")
+		return e.Encode(a)
+	}
+	return term.Print(w, a, term.Options{Units: o.units, Width: o.width, Color: o.color})
+}
+
+// mostFaults is the number of faults told at once.
+const mostFaults = 20
+
+// explain tells faults of the input one by one; any other error is left to the
+// caller.
+func explain(s Streams, err error) error {
+	var faults geodata.Faults
+	if !errors.As(err, &faults) {
+		return err
+	}
+	if err := term.Faults(s.Err, faults, mostFaults); err != nil {
+		return err
+	}
+	return errTold
+}

@@ -1,0 +1,156 @@
+package cli
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/pelletier/go-toml/v2"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+func TestNearest(t *testing.T) {
+	commands := []string{"assess", "start", "demo", "version"}
+	for _, c := range []struct{ word, want string }{
+		{"asess", "assess"}, {"ASSESS", "assess"}, {"strat", ""}, {"stat", "start"},
+		{"dem", "demo"}, {"versoin", "version"}, {"walk", ""}, {"", ""},
+	} {
+		assert.Equal(t, c.want, nearest(c.word, commands), c.word)
+	}
+}
+
+// kitten to sitting is three letters, the usual example of Levenshtein's
+// distance.
+func TestDistance(t *testing.T) {
+	assert.Equal(t, 3, distance("kitten", "sitting"))
+	assert.Equal(t, 0, distance("demo", "demo"))
+	assert.Equal(t, 4, distance("", "demo"))
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := rapid.StringMatching(`[a-c]{0,6}`).Draw(t, "a"), rapid.StringMatching(`[a-c]{0,6}`).Draw(t, "b")
+		assert.Equal(t, distance(a, b), distance(b, a))
+		assert.Equal(t, a == b, distance(a, b) == 0)
+	})
+}
+
+func TestPanicBecomesAMessage(t *testing.T) {
+	var told bytes.Buffer
+	code := guarded(&told, func() int {
+		var none []int
+		return none[len(told.String())]
+	})
+	assert.Equal(t, codeFailed, code)
+	assert.Contains(t, told.String(), "a fault in Crossfall, not in your input")
+	assert.Contains(t, told.String(), "index out of range")
+	assert.Regexp(t, `in crossfall/cmd/crossfall/internal/cli\.TestPanic.* at white_internal_test\.go:\d+`, told.String())
+	assert.NotContains(t, told.String(), "goroutine")
+}
+
+func TestLatitude(t *testing.T) {
+	for text, want := range map[string]float64{
+		"50.4": 50.4, "-41.2": -41.2, "41.2 S": -41.2, "41.2s": -41.2, "50.4°N": 50.4, "50.4 ° n": 50.4, "0": 0, "90": 90,
+	} {
+		got, err := latitude(text)
+		assert.NoError(t, err, text)
+		assert.InDelta(t, want, got, 1e-12, text)
+	}
+	for _, text := range []string{"", "S", "-41 S", "91", "NaN", "fifty", "50,4"} {
+		_, err := latitude(text)
+		assert.Error(t, err, text)
+	}
+}
+
+func TestTomlStringComesBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text := rapid.StringN(1, 40, -1).Draw(t, "text")
+		var got struct{ Text string }
+		err := toml.Unmarshal([]byte("text = "+tomlString(text)), &got)
+		if err != nil || got.Text != text {
+			t.Fatalf("%q came back as %q, %v", text, got.Text, err)
+		}
+	})
+}
+
+func TestMeasuresRefuse(t *testing.T) {
+	for _, text := range []string{"", "-1", "NaN", "Inf", "1e9", "0.1", "three"} {
+		_, err := metric().long.parse(text)
+		assert.Error(t, err, text)
+	}
+	v, err := feetAndInches().short.parse("6")
+	assert.NoError(t, err)
+	assert.InDelta(t, 152.4, v, 1e-9)
+	assert.Equal(t, "11.8", feetAndInches().long.said(3.6))
+}
+
+func TestStagedFilesAppearTogetherOrNotAtAll(t *testing.T) {
+	dir := t.TempDir()
+	first := filepath.Join(dir, "a.html")
+	var s staged
+	require.NoError(t, s.add(first, []byte("a")))
+	assert.NoFileExists(t, first)
+	require.Error(t, s.add(filepath.Join(dir, "none", "b.svg"), []byte("b")))
+	s.discard()
+	entries, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Empty(t, entries)
+
+	s = staged{}
+	require.NoError(t, s.add(first, []byte("a")))
+	require.NoError(t, s.commit())
+	s.discard()
+	content, err := os.ReadFile(first)
+	require.NoError(t, err)
+	assert.Equal(t, "a", string(content))
+}
+
+func TestCheckTarget(t *testing.T) {
+	dir := t.TempDir()
+	assert.NoError(t, checkTarget(filepath.Join(dir, "new.html")))
+	assert.ErrorContains(t, checkTarget(dir), "it is a folder")
+	assert.ErrorContains(t, checkTarget(filepath.Join(dir, "none", "new.html")), "there is no folder")
+	assert.ErrorContains(t, checkTarget(os.DevNull), "not a plain file")
+}
+
+func TestMayColor(t *testing.T) {
+	for _, c := range []struct {
+		word     string
+		env      map[string]string
+		terminal bool
+		want     bool
+	}{
+		{"auto", nil, true, true},
+		{"auto", nil, false, false},
+		{"auto", map[string]string{"NO_COLOR": "1"}, true, false},
+		{"auto", map[string]string{"TERM": "dumb"}, true, false},
+		{"always", map[string]string{"NO_COLOR": "1"}, false, true}, // asked for outright
+		{"never", nil, true, false},
+	} {
+		got := mayColor(c.word, func(name string) string { return c.env[name] }, c.terminal)
+		assert.Equal(t, c.want, got, "%+v", c)
+	}
+}
+
+func TestNoTerminal(t *testing.T) {
+	assert.False(t, isTerminal(&bytes.Buffer{}))
+	assert.Equal(t, defaultWidth, width(&bytes.Buffer{}))
+}
+
+func TestProgress(t *testing.T) {
+	var w bytes.Buffer
+	p := progress{w: &w}
+	for i := range int64(1000) {
+		p.show("look for places", i, 1000)
+	}
+	p.clear()
+	assert.Contains(t, w.String(), "look for places 0 %")
+	assert.True(t, bytes.HasSuffix(w.Bytes(), []byte("\r\x1b[K")))
+	assert.Less(t, w.Len(), 20*len("\r\x1b[Klook for places 99 %"), "drawn far less often than called")
+
+	silent := newProgress(Streams{Err: &w})
+	before := w.Len()
+	silent.show("look for places", 1, 2)
+	silent.clear()
+	assert.Equal(t, before, w.Len())
+}

@@ -1,0 +1,198 @@
+package words
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"crossfall/geodata"
+	"crossfall/siting"
+	"crossfall/siting/frame"
+)
+
+// BedHeads are the heads of the table of beds.
+func BedHeads() []string {
+	return []string{"Bed", "Edge", "Firm", "Fall", "Boards", "Pegs", "Fill"}
+}
+
+// BedRow is one bed in the table of beds.
+func (w Words) BedRow(b siting.Bed) []string {
+	firm := "yes"
+	if !b.EdgeFirm {
+		firm = "no"
+	}
+	boards, pegs, fill := "none", "none", "none"
+	if b.Build != nil {
+		boards, fill = w.boardsShort(b), w.Small(b.Build.Fill)
+	}
+	if b.Build != nil && b.Pegs != nil && b.Pegs.Count > 0 {
+		pegs = fmt.Sprintf("%d, %s deep", b.Pegs.Count, w.Small(b.Pegs.Embedment.Value))
+	}
+	return []string{b.Name, w.edgeSaid(b), firm, w.Percent(b.FallPercent), boards, pegs, fill}
+}
+
+// edgeSaid is the class, with the stop that takes the building away.
+func (w Words) edgeSaid(b siting.Bed) string {
+	if Stopped(b) {
+		return fmt.Sprint(b.Edge) + "; stopped, see cautions"
+	}
+	return fmt.Sprint(b.Edge)
+}
+
+// Stopped tells whether a bed that its class would allow must not be built yet.
+func Stopped(b siting.Bed) bool { return b.Build == nil && b.Edge != frame.DoNotBuild }
+
+// boardsShort is the heights of the boards on the uphill and downhill sides.
+func (w Words) boardsShort(b siting.Bed) string {
+	up, down := b.Build.BoardUphill, b.Build.BoardDownhill
+	switch {
+	case up <= 0 && down <= 0:
+		return "none"
+	case up <= 0:
+		return w.Small(down) + " down"
+	case up == down:
+		return w.Small(up)
+	}
+	return w.Small(up) + " up, " + w.Small(down) + " down"
+}
+
+// Decided says what decided a bed's class and how near the next one is.
+func (w Words) Decided(b siting.Bed) []Item {
+	out := []Item{{"Edge", w.edgeSaid(b)}}
+	if b.EdgeBecause != "" {
+		out = append(out, Item{"Because", w.Prose(b.EdgeBecause)})
+	}
+	firm := "yes"
+	if !b.EdgeFirm {
+		firm = "no: over the band of the fall it may be " + rangeSaid(b.EdgeRange)
+	}
+	out = append(out, Item{"Firm", firm})
+	if b.NextEdge != "" {
+		out = append(out, Item{"Next class", w.Prose(b.NextEdge)})
+	}
+	if len(b.Cautions) > 0 {
+		out = append(out, Item{"Cautions", strings.Join(b.Cautions, ", ")})
+	}
+	return out
+}
+
+func rangeSaid(r []frame.Class) string {
+	if len(r) == 0 {
+		return "another class"
+	}
+	first, last := fmt.Sprint(r[0]), fmt.Sprint(r[len(r)-1])
+	if first == last {
+		return first
+	}
+	return "anything from " + first + " to " + last
+}
+
+// Ground says how a bed lies and what water reaches it.
+func (w Words) Ground(b siting.Bed) []Item {
+	low := "cannot tell"
+	if b.LowEnd != "" {
+		low = b.LowEnd + ", looking uphill"
+	}
+	out := []Item{
+		{"Size", w.Units.Length(b.Length) + " by " + w.Units.Length(b.Width)},
+		{"Middle", w.Place(b.Centre)},
+		{"Long side", degrees(b.LongSide) + ", " + fixed(b.OffContour, 0) + "° off the contour"},
+		{"Fall of the ground", w.Prose(b.FallSaid)},
+		{"Fall across", w.SmallBand(b.FallAcross)},
+		{"Fall along", w.SmallBand(b.FallAlong)},
+		{"Low end", low},
+		{"Water leaves to the", w.Bearing(b.RunoffBearing)},
+		{"Slope draining on to it", w.LengthBand(b.RunOnLength)},
+		{"Run-on in the design storm", w.Flow(b.RunOnRate)},
+		{"Depth of sheet flow", of(b.SheetDepth, w.Thin)},
+	}
+	return out
+}
+
+// Thin is a depth of water in millimetres, to a tenth in SI units.
+func (w Words) Thin(mm float64) string {
+	if w.Units == geodata.FeetAndInch {
+		return significant(mm/25.4, 2) + " in"
+	}
+	return fixed(mm, 1) + " mm"
+}
+
+// BuildList says what to make of a bed; nil where nothing may be built.
+func (w Words) BuildList(b siting.Bed) []Item {
+	if b.Build == nil {
+		return nil
+	}
+	u := b.Build
+	out := []Item{
+		{"Compost", w.VolumeBand(u.Compost) + ", " + w.Small(u.Fill) + " deep at the least"},
+		{"Top", "falls " + fixed(u.TopAcross, 1) + " % across, " + fixed(u.TopAlong, 1) + " % along"},
+	}
+	if u.Retained.High > 0 {
+		out = append(out, Item{"Compost against the lowest board", w.SmallBand(u.Retained)})
+	}
+	out = append(out, w.boardItems(b)...)
+	out = append(out, w.pegItems(b)...)
+	if u.SlipFactor > 0 {
+		out = append(out, Item{"Against slipping in winter", "factor of safety " + fixed(u.SlipFactor, 1)})
+	}
+	for _, c := range u.Changes {
+		out = append(out, Item{"Changed from the wish", w.Prose(c)})
+	}
+	return out
+}
+
+func (w Words) boardItems(b siting.Bed) []Item {
+	u := b.Build
+	var out []Item
+	side := func(name string, bought float64) {
+		if bought > 0 {
+			out = append(out, Item{name, w.Small(bought) + " high, " + w.Small(u.BoardThickness) + " thick"})
+		}
+	}
+	side("Board on the uphill side", u.BoardUphill)
+	side("Board on the downhill side", u.BoardDownhill)
+	if b.BoardHeightUphill != nil && u.BoardUphill > 0 {
+		out = append(out, Item{"Height needed uphill", w.SmallBand(*b.BoardHeightUphill)})
+	}
+	if b.BoardHeightDownhill != nil && u.BoardDownhill > 0 {
+		out = append(out, Item{"Height needed downhill", w.SmallBand(*b.BoardHeightDownhill)})
+	}
+	if b.SunkenDepth != nil {
+		out = append(out, Item{"Sink the edge", w.SmallBand(*b.SunkenDepth) + " into the ground"})
+	}
+	if len(out) > 0 && u.BoardLife.Value > 0 {
+		out = append(out, Item{"Life of the boards", of(u.BoardLife, func(v float64) string { return fixed(v, 0) + " years" })})
+	}
+	if u.BaysAlong > 1 || u.BaysAcross > 1 {
+		out = append(out, Item{"Steps", fmt.Sprintf("%s along, %s across, each rising %s",
+			count(max(1, u.BaysAlong), "bay"), strconv.Itoa(max(1, u.BaysAcross)), w.Small(u.StepRise))})
+	}
+	if u.CrossBoards > 0 {
+		out = append(out, Item{"Cross boards", strconv.Itoa(u.CrossBoards)})
+	}
+	return out
+}
+
+func (w Words) pegItems(b siting.Bed) []Item {
+	p := b.Pegs
+	if p == nil || p.Count == 0 {
+		return nil
+	}
+	return []Item{
+		{"Pegs", fmt.Sprintf("%d, %s square, %s long, no more than %s apart", p.Count, w.Small(p.Size), w.Small(p.Length), w.Units.Length(p.Spacing/1000))},
+		{"Drive the pegs", w.SmallBand(p.Embedment) + " into the ground"},
+		{"Pegs, factor of safety", fixed(p.FactorWinter, 1) + " in winter, " + fixed(p.FactorDrained, 1) + " drained, " + fixed(p.FactorBlocked, 1) + " with the drain blocked"},
+	}
+}
+
+// PegPlaces are the pegs' positions, one a line.
+func (w Words) PegPlaces(b siting.Bed) []string {
+	if b.Pegs == nil || b.Build == nil {
+		return nil
+	}
+	out := make([]string, len(b.Pegs.Positions))
+	for i, p := range b.Pegs.Positions {
+		out[i] = w.Place(p)
+	}
+	return out
+}

@@ -1,0 +1,163 @@
+package words
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"crossfall/geodata"
+	"crossfall/siting"
+	"crossfall/siting/caution"
+	"crossfall/siting/takeoff"
+)
+
+// Buying is the list of what to buy and carry.
+func (w Words) Buying(q takeoff.List) []Item {
+	if q.Compost.Value <= 0 && len(q.Boards) == 0 && len(q.Pegs) == 0 {
+		return nil
+	}
+	whole := func(v float64) string { return fixed(v, 0) + " loads" }
+	out := []Item{
+		{"Compost to order, loose", w.VolumeBand(q.CompostOrder)},
+		{"The same as laid", w.VolumeBand(q.Compost)},
+		{"Its mass, moist", w.MassBand(q.Mass)},
+		{"Loads to carry", of(q.Loads, whole)},
+		{"Cardboard", count(q.Cardboard, "sheet")},
+	}
+	for _, b := range q.Boards {
+		out = append(out, Item{"Boards " + w.section(b), boardCount(b)})
+	}
+	for _, p := range q.Pegs {
+		out = append(out, Item{"Pegs " + w.Small(p.Size) + " square, " + w.Small(p.Length) + " long", strconv.Itoa(p.Count)})
+	}
+	if q.Screws > 0 {
+		out = append(out, Item{"Screws", strconv.Itoa(q.Screws)})
+	}
+	if q.YearlyTopUp.Value > 0 {
+		out = append(out, Item{"Top-up each year", w.VolumeBand(q.YearlyTopUp)})
+	}
+	if q.Push != nil {
+		out = append(out, Item{"Push on the steepest fall under the beds", w.Push(*q.Push)})
+	}
+	return append(out, costItems(q.Cost)...)
+}
+
+func (w Words) section(b takeoff.BoardLine) string {
+	return w.Small(b.Height) + " by " + w.Small(b.Thickness) + ", " + w.Units.Length(b.Length/1000) + " long"
+}
+
+func boardCount(b takeoff.BoardLine) string {
+	if b.Proved {
+		return strconv.Itoa(b.Count) + ", proved the least number"
+	}
+	return strconv.Itoa(b.Count) + ", not proved the least number"
+}
+
+func costItems(c *takeoff.Cost) []Item {
+	if c == nil {
+		return nil
+	}
+	money := func(v float64) string { return strings.TrimSpace(fixed(v, 2) + " " + c.Currency) }
+	var out []Item
+	for _, p := range c.Parts {
+		out = append(out, Item{"Cost of " + p.What, money(p.Amount)})
+	}
+	total := money(c.Total)
+	if len(c.Missing) > 0 {
+		total += ", without " + list(c.Missing) + " (no price given)"
+	}
+	return append(out, Item{"Cost in all", total})
+}
+
+// Cuts is how each board bought is cut, one line for each.
+func (w Words) Cuts(b takeoff.BoardLine) []string {
+	out := make([]string, len(b.Cuts))
+	for i, c := range b.Cuts {
+		parts := make([]string, len(c.Pieces))
+		for j, p := range c.Pieces {
+			parts[j] = w.Small(p.Length) + " " + p.For
+		}
+		out[i] = strings.Join(parts, "; ")
+		if c.Waste > 0 {
+			out[i] += "; waste " + w.Small(c.Waste)
+		}
+	}
+	return out
+}
+
+// CutHead names the boards that a list of cuts is for.
+func (w Words) CutHead(b takeoff.BoardLine) string { return "Boards " + w.section(b) }
+
+// Caution is one caution in words.
+type Caution struct {
+	Mark string // "STOP", "WARNING" or "NOTE"
+	Text string
+	Tail string // where it holds, its source, who acknowledged it
+	ID   string
+}
+
+// Cautions are all cautions, stops first, otherwise in their own order.
+func (w Words) Cautions(a *siting.Assessment) []Caution {
+	cs := slices.Clone(a.Cautions)
+	slices.SortStableFunc(cs, func(x, y caution.Caution) int { return gravity(x.Severity) - gravity(y.Severity) })
+	out := make([]Caution, len(cs))
+	for i, c := range cs {
+		out[i] = Caution{Mark: strings.ToUpper(string(c.Severity)), Text: sentence(w.Prose(c.Text)), Tail: w.tail(c), ID: c.ID}
+	}
+	return out
+}
+
+func gravity(s caution.Severity) int {
+	switch s {
+	case caution.Stop:
+		return 0
+	case caution.Warning:
+		return 1
+	}
+	return 2
+}
+
+func (w Words) tail(c caution.Caution) string {
+	var parts []string
+	if c.Bed != "" {
+		parts = append(parts, "Bed: "+c.Bed)
+	}
+	if c.At != nil {
+		parts = append(parts, "At: "+w.Place(*c.At))
+	}
+	if c.Source != "" {
+		parts = append(parts, "Source: "+w.Prose(c.Source))
+	}
+	if c.AcknowledgedBy != "" {
+		parts = append(parts, "Acknowledged by "+c.AcknowledgedBy+" on "+c.AcknowledgedOn+", which restores nothing")
+	}
+	return sentence(strings.Join(parts, ". "))
+}
+
+// Assumed is a default in words: what, which value, and how to say otherwise.
+func (w Words) Assumed(a siting.Assumption) string {
+	return sentence(a.What + ": " + w.Prose(a.Value) + ". To say otherwise: " + a.Set)
+}
+
+// Work is one figure of the working in words.
+type Work struct{ ID, Value, Band, Formula, Source, Inputs string }
+
+// Working is the working of every figure.
+func (w Words) Working(bs []siting.Basis) []Work {
+	out := make([]Work, len(bs))
+	for i, b := range bs {
+		in := make([]string, len(b.Inputs))
+		for j, p := range b.Inputs {
+			in[j] = fmt.Sprintf("%s %s (%s)", p.Name, w.Figure(p.Name, p.Value, p.Unit), p.From)
+		}
+		out[i] = Work{
+			ID: b.ID, Value: w.Figure(b.ID, b.Value, b.Unit), Formula: w.Prose(b.Formula), Source: b.Source, Inputs: strings.Join(in, "; "),
+			Band: w.Figure(b.ID, b.Low, b.Unit) + " to " + w.Figure(b.ID, b.High, b.Unit),
+		}
+		if (geodata.Estimate{Value: b.Value, Low: b.Low, High: b.High}) == geodata.Exactly(b.Value) {
+			out[i].Band = "exact"
+		}
+	}
+	return out
+}

@@ -1,0 +1,78 @@
+package words
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+	"sync"
+
+	"crossfall/geodata"
+)
+
+// measured finds a figure, or two of them, with a unit in running text.
+var measured = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`\b(\d+(?:\.\d+)?)(?:( to | and | by | x | × )(\d+(?:\.\d+)?))?\s?(mm/h\b|mm/m\b|m/s\b|kg/m3\b|kg/m³|m³|m²|m3\b|m2\b|mm\b|kg\b|m\b)`)
+})
+
+// Prose turns the figures inside a sentence of the assessment into the
+// reader's units. Units that people do not build with, such as m/s, stay.
+func (w Words) Prose(t string) string {
+	if w.Units != geodata.FeetAndInch {
+		return t
+	}
+	return measured().ReplaceAllStringFunc(t, func(s string) string {
+		m := measured().FindStringSubmatch(s)
+		first, ok := w.converted(m[1], m[4])
+		if !ok {
+			return s
+		}
+		if m[3] == "" {
+			return first
+		}
+		second, _ := w.converted(m[3], m[4])
+		return first + m[2] + second
+	})
+}
+
+// converted is one figure of running text in the reader's units.
+func (w Words) converted(number, unit string) (string, bool) {
+	v, err := strconv.ParseFloat(number, 64)
+	if err != nil {
+		return "", false
+	}
+	return w.inUnits(v, unit)
+}
+
+// inUnits formats a figure whose unit has a counterpart in feet and inches.
+func (w Words) inUnits(v float64, unit string) (string, bool) {
+	switch unit {
+	case "mm":
+		return w.Small(v), true
+	case "m":
+		return w.Units.Length(v), true
+	case "m2", "m²":
+		return w.Units.Area(v), true
+	case "m3", "m³":
+		return w.Units.Volume(v), true
+	case "kg":
+		return w.Units.Mass(v), true
+	case "mm/h":
+		return w.rate(v), true
+	}
+	return "", false
+}
+
+// Figure is a figure of the working in its own unit, to three significant
+// figures; soil and compost loss to two.
+func (w Words) Figure(id string, v float64, unit string) string {
+	if w.Units == geodata.FeetAndInch {
+		if t, ok := w.inUnits(v, unit); ok {
+			return t
+		}
+	}
+	n := 3
+	if strings.Contains(id, "loss") {
+		n = 2
+	}
+	return strings.TrimSpace(significant(v, n) + " " + unit)
+}

@@ -1,0 +1,98 @@
+package words_test
+
+import (
+	"math"
+	"testing"
+
+	"crossfall/cmd/crossfall/internal/words"
+	"crossfall/geodata"
+	"crossfall/siting"
+	"crossfall/siting/sitingtest"
+
+	"github.com/paulmach/orb"
+	"github.com/stretchr/testify/assert"
+)
+
+func TestEstimatesCarryUnitAndBand(t *testing.T) {
+	m := words.Words{Units: "m"}
+	for _, tt := range []struct{ want, got string }{
+		{"9.1 % (8.4 to 9.8)", m.Percent(geodata.Estimate{Value: 9.1, Low: 8.4, High: 9.8})},
+		{"0.0 %", m.Percent(geodata.Exactly(math.Copysign(0, -1)))},
+		{"0.0 % (0.0 to 0.4)", m.Percent(geodata.Estimate{Value: -.01, Low: 0, High: .4})},
+		{"not known", m.Percent(geodata.Exactly(math.NaN()))},
+		{"184 mm (172 to 197)", m.SmallBand(geodata.Estimate{Value: 184, Low: 172, High: 197})},
+		{"184 mm", m.SmallBand(geodata.Estimate{Value: 184, Low: 183.9, High: 184.2})},
+		{"0.062 litres a second (0.031 to 0.19)", m.Flow(geodata.Estimate{Value: .062, Low: .031, High: .19})},
+		{"120 newtons (95 to 160)", m.Push(geodata.Estimate{Value: 118, Low: 95, High: 160})},
+	} {
+		assert.Equal(t, tt.want, tt.got)
+	}
+}
+
+// One litre a second is 60 / 28.316846592 cubic feet a minute; 118 N is 26.53
+// pounds of force (foot and pound by international agreement, 1959).
+func TestFlowAndPushInFeetAndPounds(t *testing.T) {
+	ft := words.Words{Units: "ft"}
+	assert.Equal(t, "2.1 cubic feet a minute", ft.Flow(geodata.Exactly(1)))
+	assert.Equal(t, "27 pounds of force", ft.Push(geodata.Exactly(118)))
+}
+
+func TestProseTurnsFiguresOnly(t *testing.T) {
+	ft := words.Words{Units: "ft"}
+	for _, tt := range []struct{ in, want string }{
+		{"within 0.6096 m of the pipe", "within " + ft.Units.Length(.6096) + " of the pipe"},
+		{"from 25.4 to 50.8 mm", "from " + ft.Small(25.4) + " to " + ft.Small(50.8)},
+		{"1 in 11 and 9.1 % at 142°", "1 in 11 and 9.1 % at 142°"},
+		{"h14 m, width_m = 2", "h14 m, width_m = 2"},
+		{"0.4 m/s", "0.4 m/s"},
+		{"600 kg/m3", "600 kg/m3"},
+	} {
+		assert.Equal(t, tt.want, ft.Prose(tt.in))
+		assert.Equal(t, tt.in, words.Words{Units: "m"}.Prose(tt.in))
+	}
+}
+
+func TestWorkingHasTwoFiguresForLossAndThreeElsewhere(t *testing.T) {
+	m := words.Words{Units: "m"}
+	assert.Equal(t, "1400 kg", m.Figure("bed-1.compost-loss", 1362, "kg"))
+	assert.Equal(t, "1360 kg", m.Figure("mass", 1362, "kg"))
+	assert.Equal(t, "0.0911", m.Figure("ground.fall", .09114, ""))
+	assert.Equal(t, "0", m.Figure("x", math.Copysign(0, -1), ""))
+	assert.Equal(t, "1.2e-09 m", m.Figure("x.loss", 1.2e-9, "m"))
+}
+
+func TestBearing(t *testing.T) {
+	m := words.Words{Units: "m"}
+	v, low, high := 359.7, 350.2, 9.4
+	assert.Equal(t, "north, 0° (350° to 9°)", m.Bearing(siting.Interval{Value: &v, Low: &low, High: &high}))
+	assert.Equal(t, "the fall is too small", m.Bearing(siting.Interval{Reason: "the fall is too small"}))
+	assert.Equal(t, "cannot tell", m.Bearing(siting.Interval{}))
+}
+
+func TestFrameSaysWhatWasRead(t *testing.T) {
+	m := words.Words{Units: "m"}
+	f := siting.Frame{Coordinates: "longitude and latitude", North: "true north", Width: 18, Depth: 12, Area: 207.5, Origin: &orb.Point{-4.1234567, 50.7}}
+	assert.Regexp(t, `^Read as longitude and latitude: 18\.00? m wide .*, 12\.00? m deep .* no boundary was drawn; bearings from true north\.$`, m.Frame(f))
+	assert.Equal(t, "Origin: longitude -4.123457°, latitude 50.700000°.", m.AxisSaid(f))
+}
+
+func TestStopsComeFirst(t *testing.T) {
+	cs := words.Words{Units: "m"}.Cautions(sitingtest.Sloping())
+	assert.Equal(t, []string{"STOP", "WARNING", "NOTE"}, []string{cs[0].Mark, cs[1].Mark, cs[2].Mark})
+}
+
+func TestNoPegsUnderAStop(t *testing.T) {
+	a := sitingtest.Sloping()
+	b := a.Beds[0]
+	b.Build = nil
+	w := words.Words{Units: "m"}
+	assert.Empty(t, w.BuildList(b))
+	assert.Empty(t, w.PegPlaces(b))
+	assert.Equal(t, []string{"Bed 1", "boarded; stopped, see cautions", "yes", "9.1 % (8.4 to 9.8)", "none", "none", "none"}, w.BedRow(b))
+}
+
+func TestWholeKeepsFiguresTogether(t *testing.T) {
+	n := words.NoBreak
+	assert.Equal(t, "6, 50"+n+"mm square", words.Whole("6, 50 mm square"))
+	assert.Equal(t, "11"+n+"ft"+n+"9"+n+"3/4"+n+"in by", words.Whole("11 ft 9 3/4 in by"))
+}

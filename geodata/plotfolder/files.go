@@ -1,0 +1,209 @@
+package plotfolder
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"crossfall/geodata"
+)
+
+// format is one way in which heights can be given. To read another one, add
+// an entry to formats and take its extension out of unread.
+type format struct {
+	name       string
+	extensions []string
+	sniff      func(data []byte) bool // whether the bytes can be of this format
+	read       func(f *file, s settings, c *collector) survey
+}
+
+// formats is the table of formats of heights, in the order in which they are
+// tried.
+func formats() []format {
+	return []format{
+		{"GeoJSON", []string{".geojson", ".json"}, sniffJSON, readHeightsJSON},
+		{"CSV", []string{".csv", ".txt", ".tsv"}, sniffTable, readHeightsCSV},
+	}
+}
+
+// unread are the extensions of height files that people have and that no
+// reader here reads.
+func unread() []string {
+	return []string{
+		".gpx", ".kml", ".kmz", ".asc", ".xyz", ".tif", ".tiff", ".las", ".laz", ".xml", ".dxf", ".dwg",
+		".xlsx", ".xls", ".ods", ".gpkg", ".shp",
+	}
+}
+
+// adviceCSV is what to do about heights in a format that is not read.
+const adviceCSV = "give the heights as heights.csv with the columns name, x, y and z"
+
+// load reads the files of a folder, or one file of heights, into memory.
+func load(path string, opt Options, c *collector) inputs {
+	info, err := os.Stat(path)
+	name := filepath.Base(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		c.problem(geodata.Pos{File: name}, "not-there", "", "there is no file or folder "+name,
+			"check the spelling; a plot is a folder with heights.csv in it, or a file of heights")
+		return inputs{}
+	case err != nil:
+		c.problem(geodata.Pos{File: name}, "cannot-read", "", "it cannot be read: "+reason(err), "")
+		return inputs{}
+	case info.IsDir():
+		return loadFolder(path, opt, c)
+	}
+	return inputs{heights: loadHeights(path, opt, c)}
+}
+
+// names of the files of a plot folder besides the heights.
+const (
+	geoJSONFile  = "plot.geojson"
+	featuresFile = "features.csv"
+	siteFile     = "site.toml"
+	rainFile     = "rain.csv"
+	heightsStem  = "heights"
+)
+
+// loadFolder reads every file of a plot folder that has a meaning, whatever
+// the case of its name.
+func loadFolder(path string, opt Options, c *collector) (in inputs) {
+	entries, err := os.ReadDir(path)
+	if err != nil {
+		c.problem(geodata.Pos{File: filepath.Base(path)}, "cannot-read", "", "the folder cannot be read: "+reason(err), "")
+		return in
+	}
+	var heights []string
+	slot := map[string]**file{geoJSONFile: &in.geoJSON, featuresFile: &in.features, siteFile: &in.site, rainFile: &in.rain}
+	for _, e := range entries { // in order of their names
+		name, lower := e.Name(), strings.ToLower(e.Name())
+		switch into := slot[lower]; {
+		case e.IsDir():
+		case into != nil && *into != nil:
+			c.problem(geodata.Pos{File: name}, "file-twice", "", "there are two files "+lower, "keep one of them")
+		case into != nil:
+			*into = loadFile(filepath.Join(path, name), opt, c)
+		case isHeights(lower):
+			heights = append(heights, name)
+		default:
+			leftOut(name, lower, c)
+		}
+	}
+	switch len(heights) {
+	case 0:
+		c.problem(geodata.Pos{File: heightsStem + ".csv"}, "no-heights", "", "the folder has no file of heights", adviceCSV)
+	case 1:
+		in.heights = loadHeights(filepath.Join(path, heights[0]), opt, c)
+	default:
+		c.problem(geodata.Pos{File: heights[1]}, "two-heights-files", "",
+			"the folder has more than one file of heights: "+strings.Join(heights, ", "), "keep one of them")
+	}
+	return in
+}
+
+// isHeights tells whether a name is heights with an extension that is known.
+func isHeights(lower string) bool {
+	ext := filepath.Ext(lower)
+	if strings.TrimSuffix(lower, ext) != heightsStem {
+		return false
+	}
+	for _, f := range formats() {
+		if slices.Contains(f.extensions, ext) {
+			return true
+		}
+	}
+	return slices.Contains(unread(), ext)
+}
+
+// leftOut warns of files that mean something to the grower and are not read.
+func leftOut(name, lower string, c *collector) {
+	stem := strings.TrimSuffix(lower, filepath.Ext(lower))
+	switch {
+	case lower == "levels.csv" || lower == "ties.csv":
+		c.warn(geodata.Pos{File: name}, "file-not-read", "", "the level book and its ties are not read from here", adviceCSV)
+	case stem == "hillside" && filepath.Ext(lower) != ".prj":
+		c.warn(geodata.Pos{File: name}, "file-not-read", "", "ground around the plot is not read", "")
+	}
+}
+
+// loadHeights reads a file of heights and finds its format: by extension where
+// the bytes allow it, else by the bytes.
+func loadHeights(path string, opt Options, c *collector) *file {
+	name := filepath.Base(path)
+	lower := strings.ToLower(name)
+	ext := filepath.Ext(lower)
+	switch {
+	case slices.Contains([]string{featuresFile, siteFile, rainFile}, lower):
+		c.problem(geodata.Pos{File: name}, "not-heights", "", "this file holds no heights", "name the folder that it is in, or a file of heights")
+		return nil
+	case slices.Contains(unread(), ext):
+		c.problem(geodata.Pos{File: name}, "format-not-read", "", fmt.Sprintf("heights in the format %s are not read", ext), adviceCSV)
+		return nil
+	}
+	f := loadFile(path, opt, c)
+	if f == nil {
+		return nil
+	}
+	for _, byName := range []bool{true, false} {
+		for _, format := range formats() {
+			if (!byName || slices.Contains(format.extensions, ext)) && format.sniff(f.data) {
+				f.format = format
+				return f
+			}
+		}
+	}
+	c.problem(geodata.Pos{File: name}, "format-not-known", "", "this is no file of heights that can be read", adviceCSV)
+	return nil
+}
+
+// loadFile reads one file whole, unless it is too large.
+func loadFile(path string, opt Options, c *collector) *file {
+	name := filepath.Base(path)
+	data, err := readAtMost(path, opt.MostBytes)
+	switch {
+	case errors.Is(err, errTooLarge):
+		c.problem(geodata.Pos{File: name}, "file-too-large", "", fmt.Sprintf("the file is larger than %d MiB", opt.MostBytes>>20), "give fewer heights")
+		return nil
+	case err != nil:
+		c.problem(geodata.Pos{File: name}, "cannot-read", "", "the file cannot be read: "+reason(err), "")
+		return nil
+	}
+	return &file{name: name, data: data}
+}
+
+var errTooLarge = errors.New("too large")
+
+func readAtMost(path string, most int64) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return nil, err
+	}
+	if !info.Mode().IsRegular() {
+		return nil, errors.New("it is not a file")
+	}
+	data, err := io.ReadAll(io.LimitReader(f, most+1))
+	if err == nil && int64(len(data)) > most {
+		err = errTooLarge
+	}
+	return data, err
+}
+
+// reason is the system's own word for an error, without the path, which would
+// differ from one working folder to another.
+func reason(err error) string {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		err = p.Err
+	}
+	return err.Error()
+}

@@ -1,0 +1,179 @@
+package plotfolder
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"crossfall/geodata"
+
+	"github.com/paulmach/orb"
+)
+
+// Frames of reference. The frame of the heights is the frame of the plot.
+
+// settleFrame brings heights and shapes into one frame of local metres and
+// fills the plot's Frame. It is false when they cannot be joined.
+func settleFrame(p *geodata.Plot, s *survey, shapes []drawn, c *collector) bool {
+	p.Frame = frameWords(p.Site)
+	degrees := placesInDegrees(*s, shapes)
+	if len(degrees) == 0 {
+		return true
+	}
+	local := geodata.LocalMetres{Origin: geodata.CentreOf(degrees)}
+	p.Frame.Geographic = true
+	before := named(s.spots, shapes, s.lonLat)
+	project(local, s, shapes)
+	moving := func(d *drawn) bool { return d.lonLat != s.lonLat }
+	if !slices.ContainsFunc(shapes, func(d drawn) bool { return moving(&d) }) {
+		p.Frame.Origin, p.Frame.North, p.Frame.NorthTurn = local.Origin, trueNorth, 0
+		c.note(geodata.Pos{File: s.file}, "projected", fmt.Sprintf("longitude and latitude were turned into metres about %.5f, %.5f; +y is true north",
+			local.Origin[0], local.Origin[1]))
+		return agreesWithSite(p, c)
+	}
+	m, ok := joinByMarks(before, s, shapes, c)
+	if !ok {
+		return false
+	}
+	for i := range shapes {
+		if moving(&shapes[i]) {
+			shapes[i].move(m)
+		}
+	}
+	if s.lonLat {
+		p.Frame.Origin, p.Frame.North, p.Frame.NorthTurn = local.Origin, trueNorth, 0
+	} else {
+		p.Frame.Origin = local.Back(m.back(orb.Point{}))
+		p.Frame.North, p.Frame.NorthTurn = trueNorth, m.angle
+	}
+	return agreesWithSite(p, c)
+}
+
+// Words for the north of a frame.
+const (
+	trueNorth = "true north"
+	axisNorth = "the +y axis"
+)
+
+// frameWords is the frame of local metres as site.toml describes it.
+func frameWords(site geodata.Site) geodata.Frame {
+	f := geodata.Frame{North: axisNorth}
+	if site.Place.North != "" {
+		f.North = site.Place.North + " north"
+	}
+	if b := site.Place.AxisBearing; b != nil {
+		f.NorthTurn = *b * math.Pi / 180
+	}
+	return f
+}
+
+// agreesWithSite warns when site.toml turns the y axis otherwise than the
+// coordinates do. Only a bearing from true north can be compared.
+func agreesWithSite(p *geodata.Plot, c *collector) bool {
+	const slack = 3 // degrees; about what a compass and a map give
+	b := p.Site.Place.AxisBearing
+	if b == nil || p.Site.Place.North != "true" {
+		return true
+	}
+	found := p.Frame.NorthTurn * 180 / math.Pi
+	if d := math.Abs(math.Remainder(*b-found, 360)); d > slack {
+		c.warn(geodata.Pos{File: siteFile}, "axis-contradicts", fmt.Sprintf("y_axis_bearing_degrees = %g", *b),
+			fmt.Sprintf("by longitude and latitude the bearing of the y axis is %.1f degrees: that was taken", math.Mod(found+360, 360)), "correct it, or leave it out")
+	}
+	return true
+}
+
+// placesInDegrees lists every place that came as longitude and latitude: of
+// the boundary when it did, else of all.
+func placesInDegrees(s survey, shapes []drawn) (out []orb.Point) {
+	for _, d := range shapes {
+		if d.lonLat && d.Kind == geodata.BoundaryKind {
+			out = append(out, pointsOf(d.parts)...)
+		}
+	}
+	if len(out) > 0 {
+		return out
+	}
+	if s.lonLat {
+		for _, spot := range s.spots {
+			out = append(out, spot.At)
+		}
+	}
+	for _, d := range shapes {
+		if d.lonLat {
+			out = append(out, pointsOf(d.parts)...)
+		}
+	}
+	return out
+}
+
+// project turns all longitudes and latitudes into metres.
+func project(local geodata.LocalMetres, s *survey, shapes []drawn) {
+	if s.lonLat {
+		for i := range s.spots {
+			s.spots[i].At = local.From(s.spots[i].At)
+		}
+	}
+	for i := range shapes {
+		if shapes[i].lonLat {
+			shapes[i].each(local.From)
+		}
+	}
+}
+
+// each replaces every place of a shape.
+func (d *drawn) each(f func(orb.Point) orb.Point) {
+	for i := range d.parts {
+		d.parts[i].at = f(d.parts[i].at)
+	}
+	for _, hole := range d.holes {
+		for i := range hole {
+			hole[i].at = f(hole[i].at)
+		}
+	}
+}
+
+func (d *drawn) move(m motion) { d.each(m.to) }
+
+// motion turns about the origin by an angle and then shifts.
+type motion struct {
+	angle float64 // radians counterclockwise
+	shift orb.Point
+}
+
+func (m motion) to(p orb.Point) orb.Point {
+	s, c := math.Sincos(m.angle)
+	return orb.Point{c*p[0] - s*p[1] + m.shift[0], s*p[0] + c*p[1] + m.shift[1]}
+}
+
+func (m motion) back(p orb.Point) orb.Point {
+	s, c := math.Sincos(m.angle)
+	x, y := p[0]-m.shift[0], p[1]-m.shift[1]
+	return orb.Point{c*x + s*y, -s*x + c*y}
+}
+
+// fitMotion is the motion that brings some points nearest to others in the
+// sense of least squares, with the scale held at 1: the angle whose tangent is
+// the sum of cross products over the sum of dot products about the two centres
+// (the plane case of the orthogonal Procrustes problem, Schönemann 1966).
+func fitMotion(from, to []orb.Point) motion {
+	a, b := centre(from), centre(to)
+	var cross, dot float64
+	for i := range from {
+		u, v := orb.Point{from[i][0] - a[0], from[i][1] - a[1]}, orb.Point{to[i][0] - b[0], to[i][1] - b[1]}
+		cross += u[0]*v[1] - u[1]*v[0]
+		dot += u[0]*v[0] + u[1]*v[1]
+	}
+	m := motion{angle: math.Atan2(cross, dot)}
+	at := m.to(a)
+	m.shift = orb.Point{b[0] - at[0], b[1] - at[1]}
+	return m
+}
+
+func centre(points []orb.Point) (c orb.Point) {
+	for _, p := range points {
+		c[0] += p[0] / float64(len(points))
+		c[1] += p[1] / float64(len(points))
+	}
+	return c
+}

@@ -1,0 +1,102 @@
+package plotfolder
+
+import (
+	"crossfall/geodata"
+)
+
+// Options says how to read. The zero value works.
+type Options struct {
+	// NorthingFirst takes the columns of heights.csv without a header as name,
+	// northing, easting, height, description, the order of some instruments.
+	// Default: name, x, y, z.
+	NorthingFirst bool
+	// MostBytes is the size over which a file is refused. Default 64 MiB.
+	MostBytes int64
+}
+
+// DefaultMostBytes is the size over which a file is refused when the options
+// name none.
+const DefaultMostBytes = 64 << 20
+
+// Read reads a plot folder, or a single file of heights. With a Problem in the
+// input the plot is nil and the error is a geodata.Faults with every problem
+// and warning, in order of file, line and column; else warnings and notes are
+// in Plot.Notes. Files are named in faults as they are called in the folder.
+//
+// A file named alone is read alone: site.toml and features beside it are not
+// looked for.
+func Read(path string, opt Options) (*geodata.Plot, error) {
+	if opt.MostBytes <= 0 {
+		opt.MostBytes = DefaultMostBytes
+	}
+	var c collector
+	files := load(path, opt, &c)
+	if c.problems > 0 {
+		return nil, c.err()
+	}
+	return assemble(files, opt, &c)
+}
+
+// file is one file of the folder in memory.
+type file struct {
+	name   string
+	data   []byte
+	format format // of a file of heights
+}
+
+// inputs are the files of one plot; nil for those that are not there.
+type inputs struct {
+	heights, geoJSON, features, site, rain *file
+}
+
+// assemble makes the plot of the files. The site comes first, since it says
+// what the coordinates of the others mean.
+func assemble(in inputs, opt Options, c *collector) (*geodata.Plot, error) {
+	p := &geodata.Plot{}
+	if in.site != nil {
+		p.Site = readSite(in.site, c)
+		p.Name = p.Site.Name
+	}
+	s := survey{}
+	if in.heights != nil {
+		s = in.heights.format.read(in.heights, settings{opt, p.Site}, c)
+	}
+	var shapes []drawn
+	if in.geoJSON != nil {
+		shapes = append(shapes, readGeoJSON(in.geoJSON, p.Site, c)...)
+	}
+	if in.features != nil {
+		shapes = append(shapes, readFeatures(in.features, p.Site, c)...)
+	}
+	if in.rain != nil {
+		p.Rain = readRain(in.rain, c)
+	}
+	if c.problems == 0 {
+		build(p, s, shapes, c)
+	}
+	if c.problems > 0 {
+		return nil, c.err()
+	}
+	p.Notes = c.notes()
+	return p, nil
+}
+
+// settings is what the reader of heights needs beside the file.
+type settings struct {
+	opt  Options
+	site geodata.Site
+}
+
+// build brings everything into one frame and checks that it fits together.
+func build(p *geodata.Plot, s survey, shapes []drawn, c *collector) {
+	if !settleFrame(p, &s, shapes, c) {
+		return
+	}
+	p.Spots = mergeRepeats(s.spots, readingSigma(p.Site), c)
+	checkSpread(p.Spots, s.file, c)
+	checkExtent(p.Spots, shapes, c)
+	finishShapes(p, shapes, c)
+	if c.problems == 0 {
+		settleBoundary(p, s.file, c)
+	}
+}

@@ -1,0 +1,111 @@
+package geodata
+
+// Site is what the grower wrote in site.toml. A nil pointer, an empty string
+// or an empty list means "not said": the default is chosen, and named, by
+// siting, never here. Units are those of the key names (mm, m, m3, degrees).
+type Site struct {
+	Name        string `toml:"name"`
+	Coordinates string `toml:"coordinates"` // "local" or "lonlat"
+	Units       string `toml:"units"`       // "m" or "ft": heights.csv columns whose header names no unit
+
+	Place        Place              `toml:"place"`
+	Ground       GroundWords        `toml:"ground"`
+	Beds         BedWish            `toml:"beds"`
+	Boards       BoardOffer         `toml:"boards"`
+	Pegs         PegOffer           `toml:"pegs"`
+	Compost      CompostOffer       `toml:"compost"`
+	Carrying     Carrying           `toml:"carrying"`
+	Rain         RainWish           `toml:"rain"`
+	Services     map[Carrier]string `toml:"services"` // "drawn", "located by ...", "none, known by ...", "unknown"
+	Acknowledged []Acknowledgement  `toml:"acknowledged"`
+}
+
+// Place says where the plot is.
+type Place struct {
+	Latitude  *float64 `toml:"latitude"`  // degrees, north positive
+	Longitude *float64 `toml:"longitude"` // degrees, east positive
+	North     string   `toml:"north"`     // "true", "grid", "magnetic"; empty: the +y axis
+	// AxisBearing is the bearing of the +y axis, degrees clockwise from North.
+	AxisBearing *float64 `toml:"y_axis_bearing_degrees"`
+	Country     string   `toml:"country"` // rule for work near services; empty: the default clearance
+}
+
+// GroundWords describes the ground by touch, in the wettest month.
+type GroundWords struct {
+	Thumb     string   `toml:"thumb"` // one of the ground words of siting/soil
+	Cover     string   `toml:"cover"` // "turf", "rough grass", "bare", "dug"
+	Precision *float64 `toml:"reading_precision_mm"`
+	Cohesion  *float64 `toml:"wet_cohesion_kpa"` // drained cohesion of the wet topsoil, measured
+	Roughness *float64 `toml:"roughness_mm"`     // standard deviation of the ground along a board
+	// UphillLength is the length of slope above the plot that drains on to
+	// it, metres, where the survey does not reach the top of the slope.
+	UphillLength *float64 `toml:"uphill_length_m"`
+}
+
+// BedWish says which beds are wanted.
+type BedWish struct {
+	Count  *int     `toml:"count"`
+	Length *float64 `toml:"length_m"`
+	Width  *float64 `toml:"width_m"`
+	Depth  *float64 `toml:"depth_mm"`
+	Path   *float64 `toml:"path_m"`
+}
+
+// BoardOffer is what can be bought, or is in the shed.
+type BoardOffer struct {
+	Lengths     []float64 `toml:"lengths_m"`
+	Heights     []float64 `toml:"heights_mm"`
+	Thicknesses []float64 `toml:"thicknesses_mm"`
+	Durability  *int      `toml:"durability_class"` // EN 350 class 1 to 5
+	PricePerM   *float64  `toml:"price_per_m"`
+	Kerf        *float64  `toml:"kerf_mm"`
+}
+
+// PegOffer is the pegs to be used.
+type PegOffer struct {
+	Size  *float64 `toml:"size_mm"` // side of a square peg
+	Price *float64 `toml:"price_each"`
+}
+
+// CompostOffer is the fill to be bought.
+type CompostOffer struct {
+	PricePerM3 *float64 `toml:"price_per_m3"`
+	Currency   string   `toml:"currency"`
+}
+
+// Carrying says what carries the compost up the slope.
+type Carrying struct {
+	Load   *float64 `toml:"load_litres"` // laid volume of one load
+	Barrow *float64 `toml:"barrow_kg"`   // empty mass
+}
+
+// RainWish overrides rain figures by hand.
+type RainWish struct {
+	WinterHalf *float64 `toml:"winter_half_mm"`
+	M5Hour     *float64 `toml:"m5_60_mm"` // 60-minute rain met once in 5 years on average
+	Ratio      *float64 `toml:"ratio_r"`  // M5-60 minutes over M5-2 days
+}
+
+// Acknowledgement records that a person has read a caution. It restores
+// nothing that the caution took away.
+type Acknowledgement struct {
+	Caution string `toml:"caution"` // the caution's id
+	By      string `toml:"by"`
+	Date    string `toml:"date"` // YYYY-MM-DD
+}
+
+// Rain is what rain.csv held; at most one of the parts is set.
+type Rain struct {
+	Monthly []float64       // twelve means, mm, January first; nil: none given
+	Bursts  []DepthDuration // depth-duration figures; nil: none given
+	Years   float64         // length of record behind Monthly, years; 0 not known
+	From    string          // what it was made from, in words ("monthly means", "daily record 1991-2020")
+	Source  Pos
+}
+
+// DepthDuration is one design depth.
+type DepthDuration struct {
+	Minutes     float64
+	ReturnYears float64
+	Depth       float64 // mm
+}

@@ -1,0 +1,289 @@
+// Package siting settles where beds can go on a plot and how each must be
+// edged: one function, Assess, composes what the ground, the rain, the frame
+// and the cautions say into one Assessment with its working.
+package siting
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"crossfall/geodata"
+	"crossfall/siting/caution"
+	"crossfall/siting/frame"
+	"crossfall/siting/layout"
+	"crossfall/siting/rain"
+	"crossfall/siting/setout"
+	"crossfall/siting/takeoff"
+	"crossfall/terrain"
+	"crossfall/terrain/surface"
+)
+
+// Options steer an assessment. The zero value takes the defaults.
+type Options struct {
+	// Progress is told of each stage as it begins; nil for silence. It is
+	// called from the calling goroutine only.
+	Progress func(stage string, done, total int64)
+}
+
+// stages of an assessment, in order.
+var stages = []string{"ground", "water", "beds", "quantities"}
+
+// Assess works out the whole answer for a plot. Input that cannot be assessed
+// comes back as geodata.Faults; a cancelled context as its error. The same plot
+// gives the same Assessment.
+func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, error) {
+	tell := func(i int) {
+		if opt.Progress != nil {
+			opt.Progress(stages[i], int64(i), int64(len(stages)))
+		}
+	}
+	brief, faults := settle(p)
+	if err := faults.Err(); err != nil {
+		return nil, err
+	}
+	tell(0)
+	fit, err := surface.FitSpots(p.Spots, surface.Options{Sigma: brief.Stated})
+	if err != nil {
+		return nil, groundFault(p, err)
+	}
+	relief := sampleRelief(p, fit, brief.Precision)
+	tell(1)
+	winter := rain.WinterHalf(p.Rain, p.Site.Rain, p.Site.Place.Latitude)
+	burst := rain.DesignRate(p.Rain, p.Site.Rain)
+	j := newJudge(p, brief, fit, burst, relief)
+	tell(2)
+	decided, found, err := j.place(ctx)
+	if err != nil {
+		return nil, err
+	}
+	tell(3)
+	a := &Assessment{
+		SchemaVersion: SchemaVersion, Name: p.Name, Frame: frameOf(p),
+		Ground: describeGround(p, fit, brief, relief), Water: describeWater(p, winter, burst),
+		Beds: []Bed{}, Features: drawnFeatures(p), Findings: p.Notes,
+		Assumptions: append(brief.Assumptions, assumedRain(winter, burst)...),
+	}
+	a.Water.Paths = runoffPaths(p, j.field, decided)
+	for _, d := range decided {
+		a.Beds = append(a.Beds, describeBed(j, d))
+	}
+	a.Ground.NextHeight, a.Ground.NextHeightAt = nextHeight(p, fit, decided, !a.Ground.Determined && a.Ground.FallPercent.High >= levelPercent)
+	if err := a.count(p, brief, decided); err != nil {
+		return nil, err
+	}
+	a.caution(j, decided)
+	a.tellFindings(found, burst, decided)
+	a.work(j, decided)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	return a, nil
+}
+
+// newJudge gathers what every bed is judged by.
+func newJudge(p *geodata.Plot, b Brief, fit *surface.Fit, burst rain.Burst, r reliefOf) judge {
+	_, _, general := surface.FallInterval(fit.Plane.Gradient, fit.Plane.Covariance, fit.Plane.Quantile)
+	cap, _ := caution.DepthCap(p)
+	j := judge{plot: p, brief: b, fit: fit, general: general, rate: burst.Rate, cap: cap}
+	bound := p.Boundary.Bound()
+	cell := math.Max(slopeCell, math.Max(bound.Max[0]-bound.Min[0], bound.Max[1]-bound.Min[1])/100)
+	j.field = terrain.NewSlopeField(bound.Pad(cell), cell, fit.GradientAt)
+	for i, h := range r.hollows {
+		j.ponds = append(j.ponds, caution.Hollow{
+			Name: fmt.Sprintf("hollow %d", i+1), Shape: h.Outline, At: h.Deepest, Depth: h.Depth,
+		})
+	}
+	return j
+}
+
+// place works out the beds drawn by hand and those wished for.
+func (j judge) place(ctx context.Context) ([]decision, layout.Result, error) {
+	var drawn []decision
+	drawnSoFar := drawnBeds(j.plot)
+	for i, b := range drawnSoFar {
+		if why := misplaced(j.plot, b, drawnSoFar[:i]); why != "" {
+			d := j.decide(b, why)
+			drawn = append(drawn, d)
+			continue
+		}
+		drawn = append(drawn, j.settle(b))
+	}
+	var ponds []layout.Keepout
+	for _, h := range j.ponds {
+		ponds = append(ponds, layout.Keepout{Why: "standing water in " + h.Name, Shape: h.Shape})
+	}
+	return j.arrange(ctx, drawn, ponds)
+}
+
+// groundFault tells a grower why no surface could be fitted.
+func groundFault(p *geodata.Plot, err error) error {
+	f := geodata.Fault{Code: "ground-not-fitted", Pos: geodata.Pos{File: "heights"}, Message: err.Error()}
+	if len(p.Spots) > 0 {
+		f.Pos = geodata.Pos{File: p.Spots[0].Source.File}
+	}
+	switch {
+	case errors.Is(err, surface.ErrTooFewHeights):
+		f.Code, f.Want = "heights-too-few", "give at least three heights, better nine or more spread over the plot"
+	case errors.Is(err, surface.ErrHeightsInLine):
+		f.Code, f.Want = "heights-in-line", "add heights well to one side of the line"
+	}
+	return geodata.Faults{f}
+}
+
+// count makes the buying list and the taping sheet of the beds that may be built.
+func (a *Assessment) count(p *geodata.Plot, b Brief, decided []decision) error {
+	var inputs []takeoff.BedInput
+	var outs []setout.Input
+	for _, d := range decided {
+		if d.chosen.Class == frame.DoNotBuild {
+			continue
+		}
+		inputs = append(inputs, takeoffInput(d))
+		in := setout.Input{Name: d.bed.Name, Corners: d.ground.Corners}
+		if d.chosen.Pegs != nil {
+			for _, x := range spread(d.bed.Length, d.chosen.Pegs.PerSide) {
+				in.PegsAlong = append(in.PegsAlong, x+d.bed.Length/2)
+			}
+		}
+		outs = append(outs, in)
+	}
+	list, said, err := takeoff.Count(inputs, b.offered(p.Site))
+	if err != nil {
+		return boardFault(err)
+	}
+	a.Quantities = list
+	a.Quantities.Notes = append([]string{}, said...)
+	a.SettingOut = setout.Make(p.OfKind(geodata.MarkKind), outs)
+	return nil
+}
+
+// boardFault tells that the boards on sale cannot make the beds.
+func boardFault(err error) error {
+	return geodata.Faults{{
+		Code: "boards-too-short", Pos: geodata.Pos{File: "site.toml"}, Message: err.Error(),
+		Want: "name longer or higher boards under boards.lengths_m and boards.heights_mm, or wish for smaller beds",
+	}}
+}
+
+// takeoffInput is one bed as it will be built.
+func takeoffInput(d decision) takeoff.BedInput {
+	c := d.chosen
+	in := takeoff.BedInput{
+		Name: d.bed.Name, Length: d.bed.Length, Width: d.bed.Width, Volume: d.compost(),
+		BaysAcross: c.BaysAcross, BaysAlong: c.BaysAlong, FallGradient: d.ground.Slope.Value,
+	}
+	if c.Boards != nil {
+		in.BoardUphill, in.BoardDownhill = c.Boards.Uphill.Bought*1000, c.Boards.Downhill.Bought*1000
+		in.Thickness = c.Boards.Thickness * 1000
+		in.CrossBoards = c.Boards.CrossBoards + max(0, c.BaysAcross-1)
+	}
+	if c.Pegs != nil {
+		in.Pegs, in.PegSize = c.Pegs.Count, c.Pegs.Size*1000
+		in.PegLength = math.Max(c.Pegs.LengthDownhill, c.Pegs.LengthUphill) * 1000
+	}
+	return in
+}
+
+// caution gathers the cautions of every bed and of the whole plot.
+func (a *Assessment) caution(j judge, decided []decision) {
+	all := []caution.Caution{}
+	for _, d := range decided {
+		all = append(all, d.cautions...)
+	}
+	all = append(all, caution.Unlocated(j.plot)...)
+	for _, c := range caution.Ponding(j.ponds, nil) {
+		all = append(all, c)
+	}
+	all = append(all, caution.General(conditions(a, j, decided))...)
+	acknowledged, faults := caution.Acknowledge(all, j.plot.Site.Acknowledged)
+	a.Cautions = acknowledged
+	a.Findings = append(a.Findings, faults...)
+	caution.Sort(a.Cautions)
+}
+
+// conditions says which cautions of the whole plot apply.
+func conditions(a *Assessment, j judge, decided []decision) caution.Conditions {
+	c := caution.Conditions{Country: j.plot.Site.Place.Country, Slope: a.Ground.GreatestFall.Percent.Value / 100}
+	if a.Quantities.Push != nil {
+		c.Push = a.Quantities.Push.Value
+	}
+	for _, d := range decided {
+		if d.chosen.Class == frame.DoNotBuild {
+			continue
+		}
+		c.Compost = true
+		c.Boards = c.Boards || d.chosen.Boards != nil
+		c.Digging = c.Digging || d.chosen.Pegs != nil
+		c.Channel = c.Channel || d.chosen.Channel
+	}
+	return c
+}
+
+// assumedRain names what was taken of rain because nothing was said.
+func assumedRain(winter *rain.Winter, burst rain.Burst) []Assumption {
+	var out []Assumption
+	if burst.Default {
+		out = append(out, Assumption{
+			What:  "rain of 15 minutes met once in 10 years on average",
+			Value: fmt.Sprintf("%.0f mm/h: %s", burst.Rate.Value, burst.Source),
+			Set:   "site.toml: rain.m5_60_mm and rain.ratio_r, or depths for short durations in rain.csv",
+		})
+	}
+	switch {
+	case winter == nil:
+		out = append(out, Assumption{
+			What: "winter rain", Value: "not said: no total is given",
+			Set: "rain.csv with twelve monthly means, or site.toml: rain.winter_half_mm",
+		})
+	case winter.Assumed:
+		out = append(out, Assumption{What: "wet half-year", Value: winter.Months, Set: "site.toml: place.latitude"})
+	}
+	return out
+}
+
+// tellFindings adds what the work itself found worth telling.
+func (a *Assessment) tellFindings(found layout.Result, burst rain.Burst, decided []decision) {
+	note := func(severity geodata.Severity, code, text string) {
+		a.Findings = append(a.Findings, geodata.Fault{Code: code, Severity: severity, Pos: geodata.Pos{File: "site.toml"}, Message: text})
+	}
+	if found.Short != "" {
+		note(geodata.Warning, "beds-do-not-fit", found.Short)
+	}
+	for _, n := range burst.Notes {
+		note(geodata.Note, "rain", n)
+	}
+	for _, d := range decided {
+		if d.runOn.edge && d.runOn.length.Value > 0 {
+			note(geodata.Note, "run-on-from-outside", "the ground still rises at the edge of the survey above some beds: "+
+				"water from beyond it is counted only as far as ground.uphill_length_m says")
+			break
+		}
+	}
+	if a.Findings == nil {
+		a.Findings = geodata.Faults{}
+	}
+}
+
+// work records how the figures were come by.
+func (a *Assessment) work(j judge, decided []decision) {
+	var l ledger
+	l.ground(j.plot, j.fit, a.Ground)
+	l.water(j.plot, a.Water)
+	for i, d := range decided {
+		l.bed(j, d, a.Beds[i])
+	}
+	a.Working = l.entries
+}
+
+// StandingStops counts the stop cautions that nobody has acknowledged.
+func (a *Assessment) StandingStops() int {
+	n := 0
+	for _, c := range a.Cautions {
+		if c.Severity == caution.Stop && c.AcknowledgedBy == "" {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,92 @@
+package siting
+
+import (
+	"fmt"
+	"math"
+
+	"crossfall/geodata"
+	"crossfall/siting/frame"
+)
+
+// describeBed is the decision about one bed as the Assessment carries it.
+func describeBed(j judge, d decision) Bed {
+	g := d.ground
+	percent := g.Slope.Times(100)
+	b := Bed{
+		Name: d.bed.Name, Pinned: d.bed.Pinned, Length: d.bed.Length, Width: d.bed.Width, Centre: d.bed.Centre,
+		LongSide:    math.Mod((float64(d.bed.LongSide)+j.plot.Frame.NorthTurn)*degrees+360, 180),
+		OffContour:  d.bed.OffContour(g.Gradient) * degrees,
+		FallPercent: percent, FallAcross: g.FallAcross.Times(1000), FallAlong: g.FallAlong.Times(1000),
+		FallSaid:      fallSaid(percent, g.Determined),
+		RunoffBearing: bearingOf(j.plot, g.Gradient, g.Covariance, j.fit.Quantile, g.Determined),
+		LowEnd:        "left",
+		Edge:          d.chosen.Class, EdgeFirm: d.firm, EdgeBecause: edgeBecause(d),
+		EdgeRange: []frame.Class{d.mildest(), d.gravest()}, NextEdge: d.chosen.NextEdge,
+		RunOnLength: d.runOn.length, RunOnRate: d.runOn.flow.Flow, SheetDepth: d.runOn.flow.Depth.Times(1000),
+		Cautions: []string{},
+	}
+	if g.LowEndRight {
+		b.LowEnd = "right"
+	}
+	for i, c := range g.Corners {
+		b.Corners[i] = Corner{c[0], c[1], g.Heights[i]}
+	}
+	for _, c := range d.cautions {
+		b.Cautions = append(b.Cautions, c.ID)
+	}
+	if d.chosen.Class != frame.DoNotBuild {
+		b.Build = describeBuild(d)
+		describeFrame(&b, d)
+	}
+	return b
+}
+
+// edgeBecause says what decided, and where the survey cannot tell, that too.
+func edgeBecause(d decision) string {
+	if !d.open || d.refused != "" {
+		return d.chosen.Because
+	}
+	return fmt.Sprintf("%s; cannot tell its fall: %s, so it is decided at the upper limits of %.1f %% across and %.1f %% along",
+		d.chosen.Because, d.why, d.ground.Across.High*100, d.ground.Along.High*100)
+}
+
+// describeBuild is what to make.
+func describeBuild(d decision) *Build {
+	c := d.chosen
+	b := &Build{
+		FillWished: c.FillWished * 1000, Fill: c.Fill * 1000,
+		Retained: d.retained().Times(1000), Compost: d.compost(),
+		TopAcross: c.TopAcross * 100, TopAlong: c.TopAlong * 100,
+		BaysAcross: c.BaysAcross, BaysAlong: c.BaysAlong, StepRise: math.Max(c.RiseAcross, c.RiseAlong) * 1000,
+		SlipFactor: c.SlipFactor, Changes: append([]string{}, c.Changes...), Notes: append([]string{}, c.Notes...),
+	}
+	if c.Boards != nil {
+		b.BoardUphill, b.BoardDownhill = c.Boards.Uphill.Bought*1000, c.Boards.Downhill.Bought*1000
+		b.BoardThickness, b.BoardLife = c.Boards.Thickness*1000, c.Boards.Life
+		b.CrossBoards = c.Boards.CrossBoards
+	}
+	return b
+}
+
+// describeFrame repeats the figures of boards and pegs that people ask for
+// first. A bed without boards has boards of no height and no pegs.
+func describeFrame(b *Bed, d decision) {
+	c := d.chosen
+	var up, down, sunken geodata.Estimate
+	p := Pegs{Positions: d.pegs}
+	if c.Boards != nil {
+		up, down = d.boardUphill().Times(1000), d.boardDownhill().Times(1000)
+		sunken = geodata.Exactly(c.Boards.Sunken * 1000)
+	}
+	if c.Pegs != nil {
+		p = Pegs{
+			Count: c.Pegs.Count, Spacing: c.Pegs.Spacing * 1000,
+			Embedment:    c.Pegs.Embedment.Times(1000),
+			Length:       math.Max(c.Pegs.LengthDownhill, c.Pegs.LengthUphill) * 1000,
+			Size:         c.Pegs.Size * 1000,
+			FactorWinter: c.Pegs.FactorWinter, FactorDrained: c.Pegs.FactorDrained, FactorBlocked: c.Pegs.FactorBlocked,
+			Positions: d.pegs,
+		}
+	}
+	b.BoardHeightUphill, b.BoardHeightDownhill, b.SunkenDepth, b.Pegs = &up, &down, &sunken, &p
+}

@@ -1,0 +1,71 @@
+package frame
+
+import (
+	"fmt"
+	"math"
+)
+
+// heed adds the facts and notes that go with a bed that may be built.
+func (d *Design) heed(c *Case, t *trial) {
+	d.Channel = c.SheetDepth > channelSheet+tiny
+	if d.Channel {
+		d.note("water runs on to the bed %s deep: lead it round in a channel above", overMillimetres(c.SheetDepth, channelSheet))
+	}
+	if t == nil {
+		return
+	}
+	d.Advice = c.Slope > adviceSlope+tiny
+	if d.Advice {
+		d.note("the ground falls %s: build only with the advice of a competent person", overPercent(c.Slope, adviceSlope))
+	}
+	d.PegsUnreliable = c.Ground.Clay && c.Ground.Undrained < 10
+	if d.PegsUnreliable {
+		d.note("a finger sinks 25 mm into this ground: do not rely on pegs here before it is drained and has been left to firm")
+	}
+	d.noteBuilding(c, t)
+	d.noteLife(c)
+}
+
+func (d *Design) note(format string, args ...any) {
+	d.Notes = append(d.Notes, fmt.Sprintf(format, args...))
+}
+
+// noteBuilding says what keeps the frame as strong as it was reckoned.
+func (d *Design) noteBuilding(c *Case, t *trial) {
+	d.note("set pegs outside the boards, on their downhill side, and stop at any refusal: it may be a pipe or a cable")
+	if t.sunken > 0 {
+		if _, over := SunkenDepth(0, c.Roughness, c.Slope); over {
+			d.note("the ground is rougher than a sunken edge of 100 mm can close: shape the lower edge of the boards to it")
+		}
+		if d.Boards.Taper > 0.005 {
+			d.note("let the lower edge of the long boards follow the ground: left straight, it would be %s deeper at the higher end of a bay",
+				millimetres(d.Boards.Taper))
+		}
+	}
+	h := t.wedge.Low()
+	head := Winter(c.Material).Water * h
+	if creep := CreepDepth(c.Ground.Creep, head, d.Boards.Thickness); creep > t.sunken {
+		under := "an edge let in by less than " + millimetres(creep)
+		if creep > 2*greatestSunken {
+			under = "any edge that a spade can let in"
+		}
+		d.note("leave gaps for water at the foot of the downhill boards, with fabric behind: in this ground %s of water "+
+			"behind a sealed board washes soil out under %s", millimetres(head), under)
+	}
+	knee := Knee(0.4, 0.05, h, c.Material.FrictionAngle)
+	d.note("kneel on a plank, 150 mm or more from a downhill board: a knee beside it pushes with about %s newtons, and the worst peg carries %s in a wet winter",
+		tens(knee*1000), tens(d.Pegs.Load*1000))
+}
+
+// noteLife says where the boards or the pegs rot sooner than wished.
+func (d *Design) noteLife(c *Case) {
+	if life := d.Boards.Life.Value; life < c.LifeWished-tiny {
+		d.note("boards %s thick of durability class %d last about %s years here; %s would last %s",
+			millimetres(d.Boards.Thickness), c.Durability, decimals(life, 1),
+			millimetres(math.Ceil(d.Boards.LastingThickness*1000)/1000), decimals(c.LifeWished, 0))
+	}
+	if life := d.Pegs.Life.Value; life < c.LifeWished-tiny {
+		d.note("pegs %s square of durability class %d last about %s years in the ground: take a more durable timber for them, or plan to renew them",
+			millimetres(c.PegSize), c.Durability, decimals(life, 1))
+	}
+}

@@ -1,0 +1,351 @@
+package rain_test
+
+import (
+	"encoding/csv"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"testing"
+	"time"
+
+	"crossfall/geodata"
+	"crossfall/siting/rain"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func ptr(v float64) *float64 { return &v }
+
+// southWest are the mean months of the south-west England record published
+// with Coles & Tawn (1996), 1914 to 1961, mm.
+var southWest = []float64{139.9, 101.4, 83.7, 71.3, 79.5, 66.3, 96.1, 103.4, 103.0, 126.9, 149.2, 149.2}
+
+func TestWinterHalf(t *testing.T) {
+	monthly := geodata.Rain{Monthly: southWest, Years: 48, From: "daily record 1914-1961"}
+	cases := []struct {
+		name     string
+		rain     geodata.Rain
+		wish     geodata.RainWish
+		latitude *float64
+		total    float64
+		months   string
+		assumed  bool
+	}{
+		// 126.9 + 149.2 + 149.2 + 139.9 + 101.4 + 83.7
+		{"north", monthly, geodata.RainWish{}, ptr(50.7), 750.3, "October to March", false},
+		// 71.3 + 79.5 + 66.3 + 96.1 + 103.4 + 103.0
+		{"south", monthly, geodata.RainWish{}, ptr(-41), 519.6, "April to September", false},
+		{"no latitude", monthly, geodata.RainWish{}, nil, 750.3, "October to March", true},
+		{"by hand", monthly, geodata.RainWish{WinterHalf: ptr(600)}, ptr(50.7), 600, "October to March", false},
+		{"by hand, nonsense", monthly, geodata.RainWish{WinterHalf: ptr(math.NaN())}, ptr(50.7), 750.3, "October to March", false},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			w := rain.WinterHalf(c.rain, c.wish, c.latitude)
+			require.NotNil(t, w)
+			assert.InDelta(t, c.total, w.Total.Value, 1e-9)
+			assert.Less(t, w.Total.Low, w.Total.Value)
+			assert.Greater(t, w.Total.High, w.Total.Value)
+			assert.Equal(t, c.months, w.Months)
+			assert.Equal(t, c.assumed, w.Assumed)
+		})
+	}
+}
+
+func TestWinterHalfMonthsAndTheirNamesAgree(t *testing.T) {
+	for _, c := range []struct{ latitude, first float64 }{{50, 9}, {-40, 3}} {
+		w := rain.WinterHalf(geodata.Rain{Monthly: southWest}, geodata.RainWish{}, &c.latitude)
+		require.NotNil(t, w)
+		first, last := time.Month(w.Indices[0]+1), time.Month(w.Indices[5]+1)
+		assert.Equal(t, w.Months, first.String()+" to "+last.String())
+	}
+}
+
+func TestWinterHalfWithoutFigures(t *testing.T) {
+	for name, r := range map[string]geodata.Rain{
+		"nothing":       {},
+		"bursts only":   {Bursts: []geodata.DepthDuration{{Minutes: 15, ReturnYears: 10, Depth: 15}}},
+		"eleven months": {Monthly: southWest[:11]},
+		"a hole":        {Monthly: []float64{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, math.NaN()}},
+	} {
+		assert.Nil(t, rain.WinterHalf(r, geodata.RainWish{}, ptr(50)), name)
+	}
+}
+
+func TestWinterBandWidensWithAShortRecord(t *testing.T) {
+	long := rain.WinterHalf(geodata.Rain{Monthly: southWest, Years: 60}, geodata.RainWish{}, nil)
+	short := rain.WinterHalf(geodata.Rain{Monthly: southWest, Years: 3}, geodata.RainWish{}, nil)
+	assert.Less(t, short.Total.Low, long.Total.Low)
+	assert.Greater(t, short.Total.High, long.Total.High)
+}
+
+// The band must do on the record it was taken from what it says it does.
+func TestWinterBandOnTheRecord(t *testing.T) {
+	totals := winterTotals(t)
+	mean, squares := 0.0, 0.0
+	for _, v := range totals {
+		mean += v / float64(len(totals))
+	}
+	for _, v := range totals {
+		squares += (v - mean) * (v - mean)
+	}
+	assert.InDelta(t, 0.215, math.Sqrt(squares/float64(len(totals)-1))/mean, 0.0005)
+	w := rain.WinterHalf(geodata.Rain{}, geodata.RainWish{WinterHalf: &mean}, nil)
+	inside := 0
+	for _, v := range totals {
+		if v >= w.Total.Low && v <= w.Total.High {
+			inside++
+		}
+	}
+	assert.Contains(t, []int{44, 45, 46}, inside, "about 19 in 20 of %d winters", len(totals))
+}
+
+// winterTotals are the October to March totals of the daily record whose day 1
+// is 1914-01-01.
+func winterTotals(t *testing.T) []float64 {
+	dir := os.Getenv("CROSSFALL_DATA")
+	if dir == "" {
+		t.Skip("set CROSSFALL_DATA to the folder of real data to run this test")
+	}
+	f, err := os.Open(filepath.Join(dir, "rain_southwest_england_daily.csv"))
+	require.NoError(t, err)
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	totals := make([]float64, 47) // winters 1914-15 to 1960-61
+	day := time.Date(1914, 1, 1, 0, 0, 0, 0, time.UTC)
+	for _, row := range rows[1:] {
+		mm, err := strconv.ParseFloat(row[1], 64)
+		require.NoError(t, err)
+		winter := day.Year() - 1914
+		if day.Month() <= time.March {
+			winter--
+		}
+		if (day.Month() >= time.October || day.Month() <= time.March) && winter >= 0 && winter < len(totals) {
+			totals[winter] += mm
+		}
+		day = day.AddDate(0, 0, 1)
+	}
+	return totals
+}
+
+// The M5-D depths printed, for M5-60 minutes = 20 mm, in two soakaway
+// calculations to BRE Digest 365.
+func TestZ1PrintedDepths(t *testing.T) {
+	tables := []struct {
+		ratio  float64
+		depths map[float64]float64
+	}{
+		{0.40, map[float64]float64{10: 10.4, 15: 12.6, 30: 16.0, 60: 20.0, 120: 24.2, 240: 29.0,
+			360: 32.0, 600: 35.8, 1440: 44.8, 2880: 52.4, 5760: 61.0}},
+		{0.35, map[float64]float64{5: 7.1, 10: 10.1, 15: 12.3, 60: 20, 120: 24.5, 240: 29.9, 360: 33.8, 600: 38.9, 1440: 49.6}},
+	}
+	for _, table := range tables {
+		for minutes, depth := range table.depths {
+			z, err := rain.Z1(table.ratio, minutes)
+			require.NoError(t, err, "%g min", minutes)
+			assert.InDelta(t, depth, 20*z, 1e-9, "r %g, %g min", table.ratio, minutes)
+		}
+	}
+}
+
+func TestZ1Between(t *testing.T) {
+	cases := []struct{ ratio, minutes, want float64 }{
+		{0.40, 90, 1.00 + 0.21*math.Log(1.5)/math.Ln2}, // 1.12284
+		{0.375, 15, (0.615 + 0.63) / 2},
+		{0.45, 15, 0.63 + 0.015},  // on along the line through r 0.35 and 0.40
+		{0.20, 15, 0.615 - 0.045}, // the same, downwards
+	}
+	for _, c := range cases {
+		z, err := rain.Z1(c.ratio, c.minutes)
+		require.NoError(t, err)
+		assert.InDelta(t, c.want, z, 1e-9, "r %g, %g min", c.ratio, c.minutes)
+	}
+}
+
+func TestZ1Refuses(t *testing.T) {
+	for _, c := range [][2]float64{{0.19, 15}, {0.46, 15}, {math.NaN(), 15}, {0.40, 5}, {0.35, 2880},
+		{0.38, 5}, {0.40, 6000}, {0.40, 0}, {0.40, math.NaN()}} {
+		_, err := rain.Z1(c[0], c[1])
+		assert.ErrorIs(t, err, rain.ErrRange, "r %g, %g min", c[0], c[1])
+	}
+}
+
+// The ten-year depths printed beside the five-year ones for r 0.40.
+func TestTenYearGrowthPrintedDepths(t *testing.T) {
+	five := []float64{10.4, 12.6, 16.0, 20.0, 24.2, 29.0, 32.0, 35.8, 44.8, 52.4, 61.0}
+	ten := []float64{12.69, 15.50, 19.84, 24.80, 30.01, 35.38, 38.72, 42.96, 52.86, 61.31, 70.15}
+	for i := range five {
+		g, inside := rain.TenYearGrowth(five[i])
+		assert.True(t, inside)
+		assert.InDelta(t, ten[i], five[i]*g, 0.006)
+	}
+	for _, m5 := range []float64{5, 80, math.NaN()} {
+		_, inside := rain.TenYearGrowth(m5)
+		assert.False(t, inside)
+	}
+}
+
+// Shares of a day's rain by the cube-root rule of the India Meteorological Department.
+func TestFromLonger(t *testing.T) {
+	for hours, want := range map[float64]float64{0.25: 0.2184, 0.5: 0.2752, 1: 0.3467, 2: 0.4368, 6: 0.6300} {
+		assert.InDelta(t, want, rain.FromLonger(1, 1440, hours*60), 5e-5)
+	}
+}
+
+// M10-15 minutes is printed as 15.50 mm for M5-60 minutes 20 mm and r 0.40: 62.0 mm/h.
+func TestDesignRateDefault(t *testing.T) {
+	b := rain.DesignRate(geodata.Rain{Monthly: southWest}, geodata.RainWish{})
+	assert.InDelta(t, 62.0, b.Rate.Value, 0.03)
+	assert.InDelta(t, 62.0/1.5, b.Rate.Low, 0.03)
+	assert.InDelta(t, 62.0*1.5, b.Rate.High, 0.03)
+	assert.True(t, b.Default)
+	assert.Contains(t, b.Source, "no figure for this place")
+	assert.Equal(t, "all-year storm, wet-ground losses", b.Said)
+	assert.Len(t, b.Notes, 1, "the monthly means are named as not used")
+}
+
+func TestDesignRateByHand(t *testing.T) {
+	both := rain.DesignRate(geodata.Rain{}, geodata.RainWish{M5Hour: ptr(20), Ratio: ptr(0.35)})
+	// 12.3 mm in 15 minutes, printed; growth between 1.22 at 10.4 and 1.23 at 12.6 mm
+	assert.InDelta(t, 4*12.3*(1.22+0.01*1.9/2.2), both.Rate.Value, 1e-9)
+	assert.False(t, both.Default)
+
+	hour := rain.DesignRate(geodata.Rain{}, geodata.RainWish{M5Hour: ptr(20)})
+	assert.InDelta(t, 62.0, hour.Rate.Value, 0.03)
+	assert.Less(t, both.Rate.High/both.Rate.Value, hour.Rate.High/hour.Rate.Value, "a missing ratio widens the band")
+
+	ratio := rain.DesignRate(geodata.Rain{}, geodata.RainWish{Ratio: ptr(0.35)})
+	assert.True(t, ratio.Default)
+	assert.InDelta(t, both.Rate.Value, ratio.Rate.Value, 1e-9)
+
+	wet := rain.DesignRate(geodata.Rain{}, geodata.RainWish{M5Hour: ptr(20), Ratio: ptr(0.20)})
+	assert.Greater(t, wet.Rate.High/wet.Rate.Value, both.Rate.High/both.Rate.Value, "beyond the tables the band widens")
+	assert.NotEmpty(t, wet.Notes)
+	// r 0.21, 15 minutes: 0.54 in CIRIA Report 156 (from memory) must lie in the band
+	assert.Less(t, wet.Depth.Low, 20*0.54*1.22)
+}
+
+func TestDesignRateRefusesAndSaysSo(t *testing.T) {
+	b := rain.DesignRate(geodata.Rain{}, geodata.RainWish{M5Hour: ptr(-4), Ratio: ptr(0.6)})
+	assert.True(t, b.Default)
+	assert.Len(t, b.Notes, 2)
+	assert.InDelta(t, 62.0, b.Rate.Value, 0.03)
+
+	b = rain.DesignRate(geodata.Rain{Bursts: []geodata.DepthDuration{
+		{Minutes: 0, ReturnYears: 10, Depth: 3}, {Minutes: 15, ReturnYears: 1, Depth: 8},
+		{Minutes: 15, ReturnYears: 10, Depth: math.NaN()},
+	}}, geodata.RainWish{})
+	assert.True(t, b.Default)
+	assert.Len(t, b.Notes, 3)
+}
+
+func TestDesignRateFromFigures(t *testing.T) {
+	five := func(m, d float64) geodata.DepthDuration {
+		return geodata.DepthDuration{Minutes: m, ReturnYears: 5, Depth: d}
+	}
+	ten := func(m, d float64) geodata.DepthDuration {
+		return geodata.DepthDuration{Minutes: m, ReturnYears: 10, Depth: d}
+	}
+	cases := []struct {
+		name string
+		rows []geodata.DepthDuration
+		wish geodata.RainWish
+		want float64 // depth, mm
+		tol  float64
+		says string
+	}{
+		{"as given", []geodata.DepthDuration{ten(15, 15.5)}, geodata.RainWish{}, 15.5, 1e-9, "as given"},
+		{"the greater of two", []geodata.DepthDuration{ten(15, 15.5), ten(15, 14)}, geodata.RainWish{}, 15.5, 1e-9, "as given"},
+		// printed: M5-15 12.6 mm, M10-15 15.50 mm
+		{"from 5 years", []geodata.DepthDuration{five(15, 12.6)}, geodata.RainWish{}, 15.50, 0.006, "growth"},
+		// halfway in ln T between 5 and 20 years
+		{"between return periods", []geodata.DepthDuration{five(15, 12), {Minutes: 15, ReturnYears: 20, Depth: 18}},
+			geodata.RainWish{}, 15, 1e-9, "between once in 5 and once in 20 years"},
+		// printed ten-year depths at 10 and 30 minutes; the one at 15 is 15.50
+		{"between durations", []geodata.DepthDuration{ten(30, 19.84), ten(10, 12.69)}, geodata.RainWish{},
+			12.69 + (19.84-12.69)*math.Log(1.5)/math.Log(3), 1e-9, "logarithm of the duration"},
+		// printed ten-year depth of a day, r 0.40: back to 15 minutes by Z1; growth differs by 5 %
+		{"from a day, ratio known", []geodata.DepthDuration{ten(1440, 52.86)}, geodata.RainWish{Ratio: ptr(0.40)},
+			52.86 * 12.6 / 44.8, 1e-9, "rainfall ratio 0.40"},
+		{"from a day, no ratio", []geodata.DepthDuration{ten(1440, 52.86)}, geodata.RainWish{},
+			52.86 * 0.2184, 0.01, "cube root"},
+		{"from shorter", []geodata.DepthDuration{ten(5, 9)}, geodata.RainWish{Ratio: ptr(0.40)}, 9 * math.Cbrt(3), 1e-9, "cube root"},
+		{"hour by hand gives way", []geodata.DepthDuration{ten(15, 15.5)}, geodata.RainWish{M5Hour: ptr(30)}, 15.5, 1e-9, "as given"},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			b := rain.DesignRate(geodata.Rain{Bursts: c.rows}, c.wish)
+			assert.InDelta(t, c.want, b.Depth.Value, c.tol)
+			assert.InDelta(t, 4*b.Depth.Value, b.Rate.Value, 1e-9)
+			assert.Less(t, b.Rate.Low, b.Rate.Value)
+			assert.Greater(t, b.Rate.High, b.Rate.Value)
+			assert.Contains(t, b.Source, c.says)
+			assert.False(t, b.Default)
+		})
+	}
+}
+
+// Every way round must bracket the printed ten-year, 15-minute depth of 15.50
+// mm when it is fed with the other printed figures for r 0.40.
+func TestDesignRateBandsHoldThePrintedDepth(t *testing.T) {
+	five := map[float64]float64{10: 10.4, 30: 16.0, 60: 20.0, 240: 29.0, 1440: 44.8}
+	for minutes, depth := range five {
+		for _, ratio := range []*float64{nil, ptr(0.40)} {
+			b := rain.DesignRate(geodata.Rain{Bursts: []geodata.DepthDuration{
+				{Minutes: minutes, ReturnYears: 5, Depth: depth}}}, geodata.RainWish{Ratio: ratio})
+			assert.True(t, b.Depth.Low < 15.5 && 15.5 < b.Depth.High, "from %g minutes: %v", minutes, b.Depth)
+		}
+	}
+}
+
+// Uccle 1938-1972, greatest 10-minute rain of each year (Sneyers 1977): the
+// Gumbel fit 8.065, 2.771 gives 9.08, 12.22, 14.30 and 17.44 mm once in 2, 5,
+// 10 and 30 years. Brought from any of them, ten years must hold 14.30.
+func TestGrowthAgainstUccle(t *testing.T) {
+	for years, depth := range map[float64]float64{2: 9.08, 5: 12.22, 30: 17.44} {
+		b := rain.DesignRate(geodata.Rain{Bursts: []geodata.DepthDuration{
+			{Minutes: 15, ReturnYears: years, Depth: depth}}}, geodata.RainWish{})
+		assert.True(t, b.Depth.Low < 14.30 && 14.30 < b.Depth.High, "from %g years: %v", years, b.Depth)
+	}
+}
+
+func TestDesignRateSaysWinter(t *testing.T) {
+	b := rain.DesignRate(geodata.Rain{From: "extremes of winter days 1914-1961",
+		Bursts: []geodata.DepthDuration{{Minutes: 1440, ReturnYears: 10, Depth: 59.5}}}, geodata.RainWish{})
+	assert.Equal(t, "winter storm, wet-ground losses", b.Said)
+	assert.NotEmpty(t, b.Notes, "a fixed day misses part of the greatest 24 hours")
+
+	b = rain.DesignRate(geodata.Rain{From: "extremes of winter days",
+		Bursts: []geodata.DepthDuration{{Minutes: 1440, ReturnYears: 10}}}, geodata.RainWish{})
+	assert.Equal(t, "all-year storm, wet-ground losses", b.Said, "without a usable figure the default is an all-year storm")
+}
+
+func TestDesignRateNotesFallingDepths(t *testing.T) {
+	b := rain.DesignRate(geodata.Rain{Bursts: []geodata.DepthDuration{
+		{Minutes: 10, ReturnYears: 10, Depth: 14}, {Minutes: 30, ReturnYears: 10, Depth: 9}}}, geodata.RainWish{})
+	require.Len(t, b.Notes, 1)
+	assert.Contains(t, b.Notes[0], "disagree")
+	assert.LessOrEqual(t, b.Depth.Low, b.Depth.Value)
+}
+
+func ExampleDesignRate() {
+	hour, ratio := 20.0, 0.40
+	b := rain.DesignRate(geodata.Rain{}, geodata.RainWish{M5Hour: &hour, Ratio: &ratio})
+	fmt.Printf("%.0f mm/h, between %.0f and %.0f\n", b.Rate.Value, b.Rate.Low, b.Rate.High)
+	fmt.Println(b.Said)
+	// Output:
+	// 62 mm/h, between 52 and 74
+	// all-year storm, wet-ground losses
+}
+
+func ExampleWinterHalf() {
+	latitude := 50.7
+	w := rain.WinterHalf(geodata.Rain{Monthly: southWest}, geodata.RainWish{}, &latitude)
+	fmt.Printf("%s: %.0f mm, single winters %.0f to %.0f\n", w.Months, w.Total.Value, w.Total.Low, w.Total.High)
+	// Output:
+	// October to March: 750 mm, single winters 429 to 1072
+}

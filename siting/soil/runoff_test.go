@@ -1,0 +1,174 @@
+package soil_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"crossfall/geodata"
+	"crossfall/siting/soil"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var (
+	topsoil, _ = soil.Named(soil.DefaultWord)
+	sandy, _   = soil.Named("loose sandy soil")
+)
+
+// The arithmetic of q = C i L / 3.6e6 and Manning's sheet depth, worked by
+// hand for three slopes. The coefficient is the table's; the rain is scaled so
+// that C i is that of the hand calculation.
+func TestRunOnToByHand(t *testing.T) {
+	cases := []struct {
+		name                         string
+		rate, coefficient            float64 // of the hand calculation
+		length, slope, edge          float64
+		cover                        string
+		perMetre, depth, speed, flow float64
+	}{
+		// y = (6.667e-5 x 0.24 / sqrt 0.10)^0.6 = 2.65 mm; over 3.6 m of board 0.240 L/s
+		{"dense grass", 30, 0.40, 20, 0.10, 3.6, "rough grass", 6.667e-5, 0.00265, 0.025, 0.240},
+		// y = (2.083e-4 x 0.24 / sqrt 0.15)^0.6 = 4.64 mm
+		{"dense grass, steep", 50, 0.50, 30, 0.15, 3.6, "rough grass", 2.083e-4, 0.00464, 0.0449, 0.750},
+		// y = (2.083e-4 x 0.15 / sqrt 0.15)^0.6 = 3.50 mm
+		{"short grass", 50, 0.50, 30, 0.15, 3.6, "turf", 2.083e-4, 0.00350, 0.0595, 0.750},
+		// y = (1.667e-5 x 0.15 / sqrt 0.05)^0.6 = 1.07 mm
+		{"a short gentle slope", 20, 0.30, 10, 0.05, 3.6, "turf", 1.667e-5, 0.00107, 0.0156, 0.060},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			in := soil.RunOnInput{
+				Rate: geodata.Exactly(1), Ground: topsoil, Cover: c.cover, Length: geodata.Exactly(c.length),
+				Slope: geodata.Exactly(c.slope), EdgeLength: c.edge,
+			}
+			in.Rate = geodata.Exactly(c.rate * c.coefficient / soil.RunOnTo(in).Coefficient.Value)
+			r := soil.RunOnTo(in)
+			assert.InEpsilon(t, c.perMetre, r.PerMetre.Value, 0.005)
+			assert.InEpsilon(t, c.depth, r.Depth.Value, 0.005)
+			assert.InEpsilon(t, c.speed, r.Speed.Value, 0.01)
+			assert.InEpsilon(t, c.flow, r.Flow.Value, 0.005)
+			assert.InEpsilon(t, r.PerMetre.Value, r.Depth.Value*r.Speed.Value, 1e-9, "flow is depth times speed")
+			assert.InEpsilon(t, 9810*r.Depth.Value*math.Sin(math.Atan(c.slope)), r.Shear.Value, 1e-9)
+		})
+	}
+}
+
+// Kinematic plane flow by Manning's formula for a wide sheet, worked by hand:
+// q, n and S to depth, speed and shear.
+func TestRunOnToShear(t *testing.T) {
+	cases := []struct {
+		q, slope            float64
+		cover               string
+		depth, speed, shear float64
+	}{
+		{1e-4, 0.10, "bare", 0.001316, 0.0760, 1.285},        // n 0.05
+		{5e-5, 0.08, "rough grass", 0.002380, 0.0210, 1.862}, // n 0.24
+		{3e-4, 0.15, "turf", 0.004356, 0.0689, 6.339},        // n 0.15
+	}
+	for _, c := range cases {
+		in := soil.RunOnInput{Rate: geodata.Exactly(1), Cover: c.cover, Length: geodata.Exactly(10), Slope: geodata.Exactly(c.slope)}
+		in.Rate = geodata.Exactly(c.q / soil.RunOnTo(in).PerMetre.Value)
+		r := soil.RunOnTo(in)
+		assert.InEpsilon(t, c.depth, r.Depth.Value, 5e-4, c.cover)
+		assert.InEpsilon(t, c.speed, r.Speed.Value, 2e-3, c.cover)
+		assert.InEpsilon(t, c.shear, r.Shear.Value, 5e-4, c.cover)
+	}
+}
+
+// Rational method coefficients for farmland in the United States Natural
+// Resources Conservation Service's training module 206D: pasture and
+// cultivated, sandy loam and tight clay.
+func TestRunOnToCoefficient(t *testing.T) {
+	cases := []struct {
+		cover            string
+		ground           soil.Ground
+		slope            float64
+		low, value, high float64
+	}{
+		{"turf", topsoil, 0.04, .30, .40, .50},
+		{"turf", topsoil, 0.08, .36, .55, .6875},
+		{"rough grass", sandy, 0.20, .15, .22, .42},
+		{"", soil.Ground{}, 0.20, .22, .60, .75},
+		{"bare", sandy, 0.04, .10, .30, .50},
+		{"dug", topsoil, 0.20, .72, .82, 1},
+	}
+	for _, c := range cases {
+		r := soil.RunOnTo(soil.RunOnInput{Cover: c.cover, Ground: c.ground, Slope: geodata.Exactly(c.slope),
+			Rate: geodata.Exactly(60), Length: geodata.Exactly(10)})
+		assert.InDelta(t, c.low, r.Coefficient.Low, 1e-9, "%v", c)
+		assert.InDelta(t, c.value, r.Coefficient.Value, 1e-9, "%v", c)
+		assert.InDelta(t, c.high, r.Coefficient.High, 1e-9, "%v", c)
+	}
+}
+
+func TestRunOnToBandsEnclose(t *testing.T) {
+	for _, cover := range []string{"turf", "rough grass", "bare", "dug", "gravel"} {
+		for _, slope := range []float64{0, 0.001, 0.01, 0.049, 0.1, 0.25, 0.4} {
+			for _, ground := range []soil.Ground{topsoil, sandy, {}} {
+				r := soil.RunOnTo(soil.RunOnInput{
+					Rate: geodata.Estimate{Value: 62, Low: 41, High: 93}, Ground: ground, Cover: cover, EdgeLength: 3.6,
+					Length: geodata.Estimate{Value: 12, Low: 8, High: 20},
+					Slope:  geodata.Estimate{Value: slope, Low: slope * 0.8, High: slope * 1.2},
+				})
+				for what, e := range map[string]geodata.Estimate{"per metre": r.PerMetre, "flow": r.Flow, "depth": r.Depth,
+					"speed": r.Speed, "shear": r.Shear, "coefficient": r.Coefficient, "roughness": r.Roughness} {
+					assert.True(t, e.Low <= e.Value && e.Value <= e.High, "%s %v on %q, %q, slope %g", what, e, cover, ground.Word, slope)
+				}
+				assert.LessOrEqual(t, r.Coefficient.High, 1.0)
+			}
+		}
+	}
+}
+
+func TestRunOnToOutsideItsRange(t *testing.T) {
+	in := soil.RunOnInput{Rate: geodata.Exactly(62), Cover: "turf", Ground: topsoil, Length: geodata.Exactly(20), Slope: geodata.Exactly(0.001)}
+	flat := soil.RunOnTo(in)
+	in.Slope = geodata.Exactly(0.002)
+	floor := soil.RunOnTo(in)
+	assert.Equal(t, floor.Depth.Value, flat.Depth.Value, "raised to 0.002")
+	assert.Greater(t, flat.Depth.High, floor.Depth.High, "and the band widened")
+	assert.Len(t, flat.Notes, 1)
+	assert.Empty(t, floor.Notes)
+
+	in.Length, in.Slope = geodata.Exactly(2000), geodata.Exactly(0.01)
+	deep := soil.RunOnTo(in)
+	assert.True(t, deep.Channel)
+	assert.Greater(t, deep.Depth.Value, 0.05)
+	assert.Len(t, deep.Notes, 1)
+
+	in.Length, in.Slope = geodata.Exactly(20), geodata.Exactly(0.4)
+	steep := soil.RunOnTo(in)
+	assert.False(t, steep.Channel)
+	assert.InDelta(t, 0.60*1.25*1.25, steep.Coefficient.High, 1e-9)
+	assert.NotEmpty(t, steep.Notes)
+
+	in.Cover, in.Slope = "gravel", geodata.Exactly(0.1)
+	assert.Len(t, soil.RunOnTo(in).Notes, 1, "an unknown cover is named")
+}
+
+func TestRunOnToWithoutWaterOrSense(t *testing.T) {
+	none := soil.RunOnTo(soil.RunOnInput{Rate: geodata.Exactly(62), Slope: geodata.Exactly(0.1), EdgeLength: 3.6})
+	assert.Zero(t, none.Flow.Value)
+	assert.Zero(t, none.Depth.High)
+	assert.Zero(t, none.Speed.Value)
+	assert.Empty(t, none.Notes)
+	for _, bad := range []float64{math.NaN(), -3, math.Inf(1)} {
+		r := soil.RunOnTo(soil.RunOnInput{Rate: geodata.Exactly(bad), Slope: geodata.Exactly(0.1), Length: geodata.Exactly(10)})
+		require.Len(t, r.Notes, 1)
+		assert.Zero(t, r.Depth.High)
+		assert.False(t, math.IsNaN(r.Shear.High))
+	}
+}
+
+func ExampleRunOnTo() {
+	r := soil.RunOnTo(soil.RunOnInput{
+		Rate:   geodata.Estimate{Value: 62, Low: 41, High: 93},
+		Ground: topsoil, Cover: "turf", EdgeLength: 3.6,
+		Length: geodata.Exactly(12), Slope: geodata.Exactly(0.10),
+	})
+	fmt.Printf("%.1f mm deep, %.2f litres per second at the edge\n", 1000*r.Depth.Value, r.Flow.Value)
+	// Output:
+	// 2.7 mm deep, 0.41 litres per second at the edge
+}

@@ -1,0 +1,61 @@
+package takeoff
+
+import (
+	"math"
+
+	"crossfall/geodata"
+)
+
+// Compost figures. All but density are common practice, no source.
+const (
+	// DefaultOrderFactor is loose compost to order over compost as laid.
+	DefaultOrderFactor = 1.15
+	// DefaultLoad is one barrow load as laid, litres: a part-filled barrow on a slope.
+	DefaultLoad = 45.0
+	// DefaultBarrow is an empty barrow, kg: a default of ours.
+	DefaultBarrow = 15.0
+	// topUp and its ends are the depth added each year, m.
+	topUp, topUpLow, topUpHigh = 0.0375, 0.025, 0.050
+	// Density of moist compost, kg/m3: near 600 at 50 % moisture and about 890
+	// very wet (Oregon State University Extension, 1000 and 1500 lb per cubic
+	// yard), 500 to 900 wet (Agnew & Leonard, Compost Science & Utilization 11
+	// (2003) 238).
+	density, densityLow, densityHigh = 600.0, 500.0, 900.0
+)
+
+// countCompost fills in volume, order, loads, mass, push and yearly top-up.
+func countCompost(list *List, said *lines, beds []BedInput, site geodata.Site) {
+	if len(beds) == 0 {
+		return
+	}
+	area, steepest := 0.0, 0.0
+	for _, b := range beds {
+		list.Compost.Value += b.Volume.Value
+		list.Compost.Low += min(b.Volume.Low, b.Volume.Value)
+		list.Compost.High += max(b.Volume.High, b.Volume.Value)
+		area += b.Length * b.Width
+		steepest = max(steepest, b.FallGradient)
+	}
+	v := list.Compost
+	list.CompostOrder = v.Times(DefaultOrderFactor)
+	list.Mass = geodata.Estimate{Value: v.Value * density, Low: v.Low * densityLow, High: v.High * densityHigh}
+	list.YearlyTopUp = geodata.Estimate{Value: area * topUp, Low: area * topUpLow, High: area * topUpHigh}
+
+	load := loadOf(site)
+	list.Loads = geodata.Estimate{Value: Loads(v.Value, load), Low: Loads(v.Low, load), High: Loads(v.High, load)}
+	said.add("compost is ordered loose at %.2f times the laid volume (common practice); freshly screened compost needs 1.25 times", DefaultOrderFactor)
+	said.add("moist compost is taken as %.0f kg a cubic metre, %.0f to %.0f", density, densityLow, densityHigh)
+	said.add("top-up each year is taken as %.0f to %.0f mm (common practice)", 1000*topUpLow, 1000*topUpHigh)
+	countPush(list, said, steepest, load, value(site.Carrying.Barrow, DefaultBarrow))
+}
+
+// loadOf is the laid volume of one load, litres.
+func loadOf(site geodata.Site) float64 {
+	if l := value(site.Carrying.Load, DefaultLoad); l > 0 {
+		return l
+	}
+	return DefaultLoad
+}
+
+// Loads is how many loads of so many litres carry a volume in m3.
+func Loads(volume, litres float64) float64 { return math.Ceil(1000*volume/litres - 1e-9) }

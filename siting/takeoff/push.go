@@ -1,0 +1,65 @@
+package takeoff
+
+import (
+	"fmt"
+	"math"
+
+	"crossfall/geodata"
+)
+
+// Rolling resistance of a barrow over its weight: 0.02 on a good surface
+// (Health and Safety Executive, pushing and pulling), 0.10 on a lawn and 0.15
+// on wet, soft ground (defaults of ours).
+const (
+	rollingLawn = 0.10
+	rollingGood = 0.02
+	rollingSoft = 0.15
+)
+
+// Guideline forces for keeping a load moving, N: 10 kgf for men and 7 kgf for
+// women (Health and Safety Executive, INDG143).
+const (
+	keepMoving      = 100.0
+	keepMovingLower = 70.0
+	gravity         = 9.81 // m/s2
+)
+
+// Push is the force, N, that keeps a mass (kg) rolling up a gradient (m per m
+// of plan) against a rolling resistance mu: m g (sin a + mu cos a), a = atan
+// of the gradient.
+func Push(mass, gradient, mu float64) float64 {
+	a := math.Atan(gradient)
+	return mass * gravity * (math.Sin(a) + mu*math.Cos(a))
+}
+
+// LargestMass is the total mass, barrow and load, kg, that a force (N) keeps
+// rolling up a gradient.
+func LargestMass(force, gradient, mu float64) float64 { return force / Push(1, gradient, mu) }
+
+// countPush works the push for one full load on the steepest fall, and warns
+// where it is over the guideline. litres is the laid volume of a load.
+func countPush(list *List, said *lines, gradient, litres, barrow float64) {
+	mass := func(rho float64) float64 { return barrow + litres/1000*rho }
+	list.Push = &geodata.Estimate{
+		Value: Push(mass(density), gradient, rollingLawn),
+		Low:   Push(mass(densityLow), gradient, rollingGood),
+		High:  Push(mass(densityHigh), gradient, rollingSoft),
+	}
+	said.add("the push is for a barrow of %.0f kg with %.0f litres of moist compost on a lawn;"+
+		" the band runs from a firm path to wet, soft ground", barrow, litres)
+	if list.Push.Value <= keepMovingLower || list.Compost.Value == 0 {
+		return
+	}
+	said.add("a full load up the steepest fall takes about %.0f N: the guideline for keeping a load moving is"+
+		" %.0f N for men and %.0f N for women (Health and Safety Executive); %s", list.Push.Value,
+		keepMoving, keepMovingLower, lighterLoad(list.Compost.Value, gradient, barrow))
+}
+
+// lighterLoad says which load keeps to the lower guideline, or that none does.
+func lighterLoad(volume, gradient, barrow float64) string {
+	litres := math.Floor((LargestMass(keepMovingLower, gradient, rollingLawn) - barrow) / density * 1000)
+	if litres < 5 {
+		return "no useful load keeps to that here: go up at a slant, tip from above, or hoist"
+	}
+	return fmt.Sprintf("loads of %.0f litres keep to the lower one: %.0f loads", litres, Loads(volume, litres))
+}

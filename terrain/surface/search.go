@@ -1,0 +1,191 @@
+package surface
+
+import (
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+	"gonum.org/v1/gonum/optimize"
+)
+
+// Limits of the search for hyperparameters, defaults of ours.
+const (
+	leastVariance = 1e-6 // m2
+	mostNoise     = 0.01 // m2, of a reading
+	// hopeless stands for a likelihood that cannot be worked out; it keeps the
+	// line search finite.
+	hopeless = -1e30
+	// A climb ends when the log-likelihood gains less than this: roughly to
+	// choose between starts, closely for the one chosen, and in between where
+	// many heights make each step dear and the maximum sharp.
+	roughly = 1e-2
+	between = 1e-3
+	closely = 1e-7
+	// coarseHeights is the number of heights from which all starts are tried;
+	// a larger set takes up the best of them.
+	coarseHeights = 60
+	// searchHeights is the most heights that hyperparameters are sought from.
+	searchHeights = 500
+)
+
+// limits are the bounds of ln Range, ln Variance and ln NoiseFactor.
+type limits struct{ low, high [3]float64 }
+
+// limitsOf bounds the search: the range between 1.5 spacings and 2 diameters,
+// the variance up to ten times the squared range of heights, and the noise,
+// where it is sought at all, from its stated value up to mostNoise.
+func limitsOf(r readings, e extent, noiseSought bool) limits {
+	reach := slices.Max(r.z) - slices.Min(r.z)
+	b := limits{
+		low:  [3]float64{math.Log(1.5 * e.spacing), math.Log(leastVariance), 0},
+		high: [3]float64{math.Log(2 * e.diameter), math.Log(math.Max(10*reach*reach, 10*leastVariance)), 0},
+	}
+	if noiseSought {
+		b.high[2] = math.Max(0, math.Log(mostNoise/median(r.noise)))
+	}
+	return b
+}
+
+// dims is the number of parameters that have room to move.
+func (b limits) dims() int {
+	if b.high[2] > b.low[2] {
+		return 3
+	}
+	return 2
+}
+
+// The search runs in t with x = middle + half sin t, which cannot leave the
+// bounds and can rest on them (James and Roos 1975, Computer Physics
+// Communications 10, 343-367, from memory).
+
+func (b limits) outer(t []float64) Hyper {
+	var x [3]float64
+	for i, v := range t {
+		x[i] = (b.low[i]+b.high[i])/2 + (b.high[i]-b.low[i])/2*math.Sin(v)
+	}
+	return Hyper{Range: math.Exp(x[0]), Variance: math.Exp(x[1]), NoiseFactor: math.Exp(x[2])}
+}
+
+// inner is a start in t, moved off the bounds, where the search cannot stir.
+func (b limits) inner(h Hyper) []float64 {
+	x := []float64{math.Log(h.Range), math.Log(h.Variance), math.Log(h.NoiseFactor)}
+	t := make([]float64, b.dims())
+	for i := range t {
+		s := (2*x[i] - b.low[i] - b.high[i]) / (b.high[i] - b.low[i])
+		t[i] = math.Asin(math.Max(-0.95, math.Min(0.95, s)))
+	}
+	return t
+}
+
+// climb goes up the restricted likelihood from one start with the analytic
+// gradient, until a step gains less than gain.
+func (m *reml) climb(b limits, start Hyper, gain float64) (Hyper, float64) {
+	var at []float64
+	var value float64
+	var slope [3]float64
+	look := func(t []float64) { // value and gradient come together; keep the last
+		if !slices.Equal(t, at) {
+			at = append(at[:0], t...)
+			value, slope, _ = m.value(b.outer(t), true)
+			if math.IsNaN(value-value) || math.IsNaN(slope[0]+slope[1]+slope[2]) {
+				value, slope = hopeless, [3]float64{}
+			}
+		}
+	}
+	problem := optimize.Problem{
+		Func: func(t []float64) float64 { look(t); return -value },
+		Grad: func(g, t []float64) {
+			look(t)
+			for i := range g {
+				g[i] = -slope[i] * (b.high[i] - b.low[i]) / 2 * math.Cos(t[i])
+			}
+		},
+	}
+	settings := &optimize.Settings{
+		GradientThreshold: math.Sqrt(gain),
+		Converger:         &optimize.FunctionConverge{Absolute: gain, Iterations: 2},
+		MajorIterations:   50,
+		FuncEvaluations:   500,
+	}
+	t := b.inner(start)
+	look(t)
+	first := value
+	// An error means that the line search could go no further; the best point
+	// so far is then the answer.
+	result, _ := optimize.Minimize(problem, t, settings, &optimize.BFGS{Linesearcher: &optimize.MoreThuente{}})
+	if result == nil || !(-result.F >= first) {
+		return b.outer(t), first
+	}
+	return b.outer(result.X), -result.F
+}
+
+// findHyper seeks the hyperparameters of greatest restricted likelihood from
+// three starts, on at most searchHeights heights spread over the plot.
+func findHyper(r readings, scatter float64, noiseSought bool) (Hyper, limits) {
+	coarse := r.spread(coarseHeights)
+	best, b := fromStarts(coarse, scatter, noiseSought)
+	if len(r.at) <= coarseHeights {
+		return best, b
+	}
+	fine := r.spread(searchHeights)
+	b = limitsOf(fine, newExtent(fine.at), noiseSought)
+	best, _ = newREML(fine).climb(b, best, between)
+	return best, b
+}
+
+// fromStarts is the best of three climbs; scatter is the variance of the
+// heights about their plane, m2.
+func fromStarts(r readings, scatter float64, noiseSought bool) (best Hyper, b limits) {
+	e := newExtent(r.at)
+	b = limitsOf(r, e, noiseSought)
+	m := newREML(r)
+	most := math.Inf(-1)
+	for _, share := range []float64{0.25, 0.1, 0.8} {
+		start := Hyper{Range: share * e.diameter, Variance: math.Max(scatter, leastVariance), NoiseFactor: 1}
+		h, l := m.climb(b, start, roughly)
+		if l > most || best.Range == 0 {
+			best, most = h, l
+		}
+	}
+	if h, l := m.climb(b, best, closely); l >= most {
+		best = h
+	}
+	return best, b
+}
+
+// atLow and atHigh say that the range came to rest on a bound, to 1 %.
+func (b limits) atLow(h Hyper) bool  { return math.Log(h.Range) < b.low[0]+0.01 }
+func (b limits) atHigh(h Hyper) bool { return math.Log(h.Range) > b.high[0]-0.01 }
+
+// spread is at most n of the readings, each as far as can be from those chosen
+// before it, from the one nearest the middle; ties go to the earlier.
+func (r readings) spread(n int) readings {
+	if len(r.at) <= n {
+		return r
+	}
+	gap := make([]float64, len(r.at))
+	next := 0
+	for i, p := range r.at {
+		gap[i] = math.Inf(1)
+		if planar.Distance(p, orb.Point{}) < planar.Distance(r.at[next], orb.Point{}) {
+			next = i
+		}
+	}
+	var out readings
+	for len(out.at) < n {
+		p := r.at[next]
+		out.at = append(out.at, p)
+		out.z = append(out.z, r.z[next])
+		out.noise = append(out.noise, r.noise[next])
+		farthest := 0
+		for i, q := range r.at {
+			gap[i] = math.Min(gap[i], planar.Distance(p, q))
+			if gap[i] > gap[farthest] {
+				farthest = i
+			}
+		}
+		next = farthest
+	}
+	return out
+}
