@@ -63,9 +63,9 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		SchemaVersion: SchemaVersion, Name: p.Name, Frame: frameOf(p),
 		Ground: describeGround(p, fit, brief, relief), Water: describeWater(p, winter, burst),
 		Beds: []Bed{}, Features: drawnFeatures(p), Findings: p.Notes,
-		Assumptions: append(brief.Assumptions, assumedRain(winter, burst)...),
+		Assumptions: append(append([]Assumption{}, brief.Assumptions...), assumedRain(winter, burst)...),
 	}
-	a.Water.Paths = runoffPaths(p, j.field, decided)
+	a.Water.Paths = j.runoffPaths(decided)
 	for _, d := range decided {
 		a.Beds = append(a.Beds, describeBed(j, d))
 	}
@@ -90,6 +90,7 @@ func newJudge(p *geodata.Plot, b Brief, fit *surface.Fit, burst rain.Burst, r re
 	bound := p.Boundary.Bound()
 	cell := math.Max(slopeCell, math.Max(bound.Max[0]-bound.Min[0], bound.Max[1]-bound.Min[1])/100)
 	j.field = terrain.NewSlopeField(bound.Pad(cell), cell, fit.GradientAt)
+	j.quick = j.lattices()
 	for i, h := range r.hollows {
 		j.ponds = append(j.ponds, caution.Hollow{
 			Name: fmt.Sprintf("hollow %d", i+1), Shape: h.Outline, At: h.Deepest, Depth: h.Depth,

@@ -162,6 +162,7 @@ type Bed struct {
 	FallAcross    geodata.Estimate `json:"fall_across_mm"`
 	FallAlong     geodata.Estimate `json:"fall_along_mm"`
 	FallSaid      string           `json:"fall_said"`
+	FallTold      bool             `json:"fall_told"` // false: the survey cannot tell it, decided at the upper limits
 	RunoffBearing Interval         `json:"runoff_bearing_degrees"`
 	LowEnd        string           `json:"low_end"` // "left" or "right", looking uphill
 
@@ -198,13 +199,16 @@ type Build struct {
 	BoardDownhill  float64          `json:"board_bought_downhill_mm"`
 	BoardThickness float64          `json:"board_thickness_mm"`
 	BoardLife      geodata.Estimate `json:"board_life_years"`
-	BaysAcross     int              `json:"bays_across"`
-	BaysAlong      int              `json:"bays_along"`
-	StepRise       float64          `json:"step_rise_mm"`
-	CrossBoards    int              `json:"cross_boards"`
-	SlipFactor     float64          `json:"slip_factor_winter"`
-	Changes        []string         `json:"changes"` // what was changed from the wish, in order
-	Notes          []string         `json:"notes"`   // what to heed while building
+	// StackUphill and StackDownhill are the boards on one another, bottom first.
+	StackUphill   []float64 `json:"boards_uphill_mm"`
+	StackDownhill []float64 `json:"boards_downhill_mm"`
+	BaysAcross    int       `json:"bays_across"`
+	BaysAlong     int       `json:"bays_along"`
+	StepRise      float64   `json:"step_rise_mm"`
+	CrossBoards   int       `json:"cross_boards"`
+	SlipFactor    float64   `json:"slip_factor_winter"`
+	Changes       []string  `json:"changes"` // what was changed from the wish, in order
+	Notes         []string  `json:"notes"`   // what to heed while building
 }
 
 // Pegs are the pegs of one bed.

@@ -82,6 +82,7 @@ type judge struct {
 	// may be assumed where the ground between the heights is not known.
 	general float64
 	field   drainage.Field // quick gradients for tracing
+	quick   quickGround
 	rate    geodata.Estimate
 	cap     float64 // embedment allowed, m
 	ponds   []caution.Hollow
@@ -106,7 +107,7 @@ func (j judge) decide(b bed.Bed, refused string) decision {
 	}
 	d.firm = refused != "" || (!d.open && d.mildest() == d.gravest())
 	if d.chosen.Class != frame.DoNotBuild {
-		d.fill = b.FillOn(j.fit, g, topOf(d.chosen))
+		d.fill = b.FillOn(j.fit, g, topOf(d.chosen, g))
 		d.pegs = pegPlaces(b, g, d.chosen)
 	}
 	return d
@@ -204,12 +205,13 @@ func (j judge) runOnTo(b bed.Bed, g bed.Ground) runOn {
 	return r
 }
 
-// topOf is the shape of the compost in a design.
-func topOf(d frame.Design) bed.Top {
-	return bed.Top{
-		MinDepth: d.Fill, Across: d.TopAcross, Along: d.TopAlong,
-		BaysAcross: d.BaysAcross, BaysAlong: d.BaysAlong,
-	}
+// topOf is the shape of the compost of a design on the ground as fitted: the
+// top falls no more than the ground does, also where the edge was decided at
+// the upper limit of its fall.
+func topOf(d frame.Design, g bed.Ground) bed.Top {
+	t := bed.Top{MinDepth: d.Fill, BaysAcross: d.BaysAcross, BaysAlong: d.BaysAlong}
+	t.Across, t.Along = frame.TopSlopes(g.Across.Value, g.Along.Value)
+	return t
 }
 
 // bearingOf is the runoff bearing as an interval in degrees from the frame's

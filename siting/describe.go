@@ -17,7 +17,7 @@ func describeBed(j judge, d decision) Bed {
 		LongSide:    math.Mod((float64(d.bed.LongSide)+j.plot.Frame.NorthTurn)*degrees+360, 180),
 		OffContour:  d.bed.OffContour(g.Gradient) * degrees,
 		FallPercent: percent, FallAcross: g.FallAcross.Times(1000), FallAlong: g.FallAlong.Times(1000),
-		FallSaid:      fallSaid(percent, g.Determined),
+		FallSaid: fallSaid(percent, !d.open), FallTold: !d.open,
 		RunoffBearing: bearingOf(j.plot, g.Gradient, g.Covariance, j.fit.Quantile, g.Determined),
 		LowEnd:        "left",
 		Edge:          d.chosen.Class, EdgeFirm: d.firm, EdgeBecause: edgeBecause(d),
@@ -53,15 +53,17 @@ func edgeBecause(d decision) string {
 // describeBuild is what to make.
 func describeBuild(d decision) *Build {
 	c := d.chosen
+	top := topOf(c, d.ground)
 	b := &Build{
 		FillWished: c.FillWished * 1000, Fill: c.Fill * 1000,
 		Retained: d.retained().Times(1000), Compost: d.compost(),
-		TopAcross: c.TopAcross * 100, TopAlong: c.TopAlong * 100,
+		TopAcross: top.Across * 100, TopAlong: top.Along * 100,
 		BaysAcross: c.BaysAcross, BaysAlong: c.BaysAlong, StepRise: math.Max(c.RiseAcross, c.RiseAlong) * 1000,
 		SlipFactor: c.SlipFactor, Changes: append([]string{}, c.Changes...), Notes: append([]string{}, c.Notes...),
 	}
 	if c.Boards != nil {
 		b.BoardUphill, b.BoardDownhill = c.Boards.Uphill.Bought*1000, c.Boards.Downhill.Bought*1000
+		b.StackUphill, b.StackDownhill = scaled(c.Boards.Uphill.Stack, 1000), scaled(c.Boards.Downhill.Stack, 1000)
 		b.BoardThickness, b.BoardLife = c.Boards.Thickness*1000, c.Boards.Life
 		b.CrossBoards = c.Boards.CrossBoards
 	}

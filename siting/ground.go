@@ -54,7 +54,7 @@ func describeGround(p *geodata.Plot, fit *surface.Fit, b Brief, r reliefOf) Grou
 	g := Ground{
 		Surface: string(fit.Kind), SurfaceWhy: fit.Why, Uneven: fit.Uneven,
 		Precision: fit.Sigma * 1000, ResidualSpread: fit.SpreadOfResiduals * 1000,
-		ContourInterval: r.interval, Notes: fit.Notes,
+		ContourInterval: r.interval, Notes: append([]string{}, fit.Notes...),
 		Heights: []Height{}, Suspects: []Suspect{}, Contours: []Contour{}, Hollows: []Hollow{},
 	}
 	plane := fit.Plane

@@ -8,15 +8,14 @@ import (
 )
 
 // wedgeAt is the chosen design's wedge on plane ground of another fall, its
-// top, depth and bays kept: what the same bed holds at the ends of the band.
+// depth and bays kept: what the same bed holds at the ends of the band.
 func (d decision) wedgeAt(across, along float64) frame.Wedge {
-	c := d.chosen
-	return frame.Wedge{
-		Length: d.bed.Length, Width: d.bed.Width, Fill: c.Fill,
-		Across: math.Max(across, c.TopAcross), Along: math.Max(along, c.TopAlong),
-		TopAcross: c.TopAcross, TopAlong: c.TopAlong,
-		BaysAcross: max(1, c.BaysAcross), BaysAlong: max(1, c.BaysAlong),
+	w := frame.Wedge{
+		Length: d.bed.Length, Width: d.bed.Width, Fill: d.chosen.Fill, Across: across, Along: along,
+		BaysAcross: max(1, d.chosen.BaysAcross), BaysAlong: max(1, d.chosen.BaysAlong),
 	}
+	w.TopAcross, w.TopAlong = frame.TopSlopes(across, along)
+	return w
 }
 
 // overFall is a figure of that wedge over the band of the fall. The value is

@@ -59,8 +59,8 @@ type quickGround struct {
 	errors *terrain.Grid // standard error of the fall; NaN where the survey does not tell the ground
 }
 
-// quick samples what the search asks over and over.
-func (j judge) quick() quickGround {
+// lattices samples what the search asks over and over.
+func (j judge) lattices() quickGround {
 	bound := j.plot.Boundary.Bound()
 	q := quickGround{Field: j.field, above: slopeAbove(j.plot, j.field)}
 	q.errors = terrain.NewGrid(bound.Min, q.above.Cell/2, 2*q.above.Cols-1, 2*q.above.Rows-1)
@@ -144,10 +144,9 @@ func (j judge) arrange(ctx context.Context, pinned []decision, ponds []layout.Ke
 	if wish.Count == 0 {
 		return pinned, layout.Result{}, nil
 	}
-	quick := j.quick()
-	score := j.score(quick)
+	score := j.score(j.quick)
 	for try := 0; ; try++ {
-		found, err := layout.Search(ctx, j.plot, quick, wish, drawn, keep, score, layout.Options{})
+		found, err := layout.Search(ctx, j.plot, j.quick, wish, drawn, keep, score, layout.Options{})
 		if err != nil {
 			return nil, found, err
 		}

@@ -36,11 +36,24 @@ func describeWater(p *geodata.Plot, winter *rain.Winter, burst rain.Burst) Water
 	return w
 }
 
-// runoffPaths follows water from the edge where it comes in.
-func runoffPaths(p *geodata.Plot, field drainage.Field, beds []decision) []Path {
+// runoffPaths follows water from the edge where it comes in. On uneven ground
+// of which not enough is known there are none, and elsewhere a path ends where
+// the fall is under twice its standard error.
+func (j judge) runoffPaths(beds []decision) []Path {
 	out := []Path{}
+	if j.fit.Uneven {
+		return out
+	}
+	p, field := j.plot, j.field
+	opt := drainage.Options{Plot: p.Boundary, LeastFall: func(q orb.Point) float64 {
+		e, _ := j.quick.errors.HeightAt(q)
+		if math.IsNaN(e) {
+			return 0
+		}
+		return 2 * e
+	}}
 	for _, start := range inflow(p.Boundary, field) {
-		path := drainage.Downhill(field, start, drainage.Options{Plot: p.Boundary})
+		path := drainage.Downhill(field, start, opt)
 		if path.Length < pathShortest {
 			continue
 		}

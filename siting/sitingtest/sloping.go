@@ -131,7 +131,7 @@ func bed(name string, c orb.Point, edge frame.Class) siting.Bed {
 		Name: name, Length: 3.6, Width: 1.2, Centre: c, LongSide: 82,
 		FallPercent: geodata.Estimate{Value: 9.1, Low: 8.4, High: 9.8},
 		FallAcross:  geodata.Estimate{Value: 109, Low: 101, High: 118}, FallAlong: geodata.Estimate{Value: 0, Low: 0, High: 22},
-		FallSaid: "9.1 % (8.4 to 9.8), 1 in 11", RunoffBearing: interval(160, 156, 164.4), LowEnd: "right",
+		FallSaid: "9.1 % (8.4 to 9.8), 1 in 11", FallTold: true, RunoffBearing: interval(160, 156, 164.4), LowEnd: "right",
 		Edge: edge, EdgeFirm: true, EdgeRange: []frame.Class{edge, edge},
 		EdgeBecause: "the fall is over 5 % across the bed and the compost retained stays under 210 mm",
 		NextEdge:    "boarded with sunken edges and pegs above a fall of 10 %",

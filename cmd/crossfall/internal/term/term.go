@@ -49,6 +49,9 @@ func Print(w io.Writer, a *siting.Assessment, opt Options) error {
 	b := bufio.NewWriter(w)
 	p := &printer{w: b, width: opt.width(), color: opt.Color, words: words.Words{Units: opt.Units}}
 	p.para(p.words.Frame(a.Frame))
+	if a.Name != "" {
+		p.para("Plot: " + a.Name)
+	}
 	if t := p.words.AxisSaid(a.Frame); t != "" {
 		p.para(t)
 	}

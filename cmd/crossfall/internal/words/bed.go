@@ -28,7 +28,15 @@ func (w Words) BedRow(b siting.Bed) []string {
 	if b.Build != nil && b.Pegs != nil && b.Pegs.Count > 0 {
 		pegs = fmt.Sprintf("%d, %s deep", b.Pegs.Count, w.Small(b.Pegs.Embedment.Value))
 	}
-	return []string{b.Name, w.edgeSaid(b), firm, w.Percent(b.FallPercent), boards, pegs, fill}
+	return []string{b.Name, w.edgeSaid(b), firm, w.fallShort(b), boards, pegs, fill}
+}
+
+// fallShort is the fall for a table: no single figure where it cannot be told.
+func (w Words) fallShort(b siting.Bed) string {
+	if !b.FallTold {
+		return fmt.Sprintf("cannot tell: %s to %s %%", fixed(b.FallPercent.Low, 1), fixed(b.FallPercent.High, 1))
+	}
+	return w.Percent(b.FallPercent)
 }
 
 // edgeSaid is the class, with the stop that takes the building away.
@@ -64,7 +72,7 @@ func (w Words) Decided(b siting.Bed) []Item {
 	}
 	firm := "yes"
 	if !b.EdgeFirm {
-		firm = "no: over the band of the fall it may be " + rangeSaid(b.EdgeRange)
+		firm = "no: " + rangeSaid(b.EdgeRange)
 	}
 	out = append(out, Item{"Firm", firm})
 	if b.NextEdge != "" {
@@ -82,9 +90,9 @@ func rangeSaid(r []frame.Class) string {
 	}
 	first, last := fmt.Sprint(r[0]), fmt.Sprint(r[len(r)-1])
 	if first == last {
-		return first
+		return "the fall cannot be told, though over its whole band the edge would be " + first
 	}
-	return "anything from " + first + " to " + last
+	return "over the band of the fall it may be anything from " + first + " to " + last
 }
 
 // Ground says how a bed lies and what water reaches it.
@@ -138,26 +146,41 @@ func (w Words) BuildList(b siting.Bed) []Item {
 	for _, c := range u.Changes {
 		out = append(out, Item{"Changed from the wish", w.Prose(c)})
 	}
+	for _, n := range u.Notes {
+		out = append(out, Item{"Heed", w.Prose(n)})
+	}
 	return out
+}
+
+// stackSaid says how boards stand on one another; empty for one board.
+func (w Words) stackSaid(stack []float64) string {
+	if len(stack) < 2 {
+		return ""
+	}
+	parts := make([]string, len(stack))
+	for i, h := range stack {
+		parts[len(stack)-1-i] = w.Small(h)
+	}
+	return " (" + strings.Join(parts, " on ") + ")"
 }
 
 func (w Words) boardItems(b siting.Bed) []Item {
 	u := b.Build
 	var out []Item
-	side := func(name string, bought float64) {
+	side := func(name string, bought float64, stack []float64) {
 		if bought > 0 {
-			out = append(out, Item{name, w.Small(bought) + " high, " + w.Small(u.BoardThickness) + " thick"})
+			out = append(out, Item{name, w.Small(bought) + " high" + w.stackSaid(stack) + ", " + w.Small(u.BoardThickness) + " thick"})
 		}
 	}
-	side("Board on the uphill side", u.BoardUphill)
-	side("Board on the downhill side", u.BoardDownhill)
+	side("Board on the uphill side", u.BoardUphill, u.StackUphill)
+	side("Board on the downhill side", u.BoardDownhill, u.StackDownhill)
 	if b.BoardHeightUphill != nil && u.BoardUphill > 0 {
 		out = append(out, Item{"Height needed uphill", w.SmallBand(*b.BoardHeightUphill)})
 	}
 	if b.BoardHeightDownhill != nil && u.BoardDownhill > 0 {
 		out = append(out, Item{"Height needed downhill", w.SmallBand(*b.BoardHeightDownhill)})
 	}
-	if b.SunkenDepth != nil {
+	if b.SunkenDepth != nil && b.SunkenDepth.High > 0 {
 		out = append(out, Item{"Sink the edge", w.SmallBand(*b.SunkenDepth) + " into the ground"})
 	}
 	if len(out) > 0 && u.BoardLife.Value > 0 {

@@ -40,7 +40,11 @@ func (w Words) Buying(q takeoff.List) []Item {
 	if q.Push != nil {
 		out = append(out, Item{"Push on the steepest fall under the beds", w.Push(*q.Push)})
 	}
-	return append(out, costItems(q.Cost)...)
+	out = append(out, costItems(q.Cost)...)
+	for _, n := range q.Notes {
+		out = append(out, Item{"Note", sentence(w.Prose(n))})
+	}
+	return out
 }
 
 func (w Words) section(b takeoff.BoardLine) string {

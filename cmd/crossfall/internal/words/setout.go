@@ -59,11 +59,16 @@ func (w Words) Uncertainty(a *siting.Assessment) []Item {
 	out := []Item{
 		{"Ground taken as", strings.TrimSuffix(sentence(g.Surface+": "+w.Prose(g.SurfaceWhy)), ": .")},
 		{"Fall of the ground", sentence(w.Prose(g.FallSaid))},
-		{"Flattest", w.Percent(g.LeastFall.Percent) + " at " + w.Place(g.LeastFall.At)},
-		{"Steepest", w.Percent(g.GreatestFall.Percent) + " at " + w.Place(g.GreatestFall.At)},
+	}
+	if !g.Uneven {
+		out = append(out,
+			Item{"Flattest", w.Percent(g.LeastFall.Percent) + " at " + w.Place(g.LeastFall.At)},
+			Item{"Steepest", w.Percent(g.GreatestFall.Percent) + " at " + w.Place(g.GreatestFall.At)})
+	}
+	out = append(out, []Item{
 		{"Heights read to", w.Thin(g.Precision) + ", one standard deviation"},
 		{"Heights scatter about the ground by", w.Thin(g.ResidualSpread)},
-	}
+	}...)
 	if g.Uneven {
 		out = append(out, Item{"Uneven", "the ground changes more than the heights can follow; take more between them"})
 	}
