@@ -201,6 +201,7 @@ func (a *Assessment) caution(j judge, decided []decision) {
 	acknowledged, faults := caution.Acknowledge(all, j.plot.Site.Acknowledged)
 	a.Cautions = acknowledged
 	a.Findings = append(a.Findings, faults...)
+	caution.Defer(a.Cautions)
 	caution.Sort(a.Cautions)
 }
 

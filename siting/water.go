@@ -60,7 +60,7 @@ func (j judge) runoffPaths(beds []decision) []Path {
 		name := fmt.Sprintf("path %d", len(out)+1)
 		out = append(out, Path{
 			Name: name, Points: thinned(path.Points, 0.5), Length: path.Length,
-			Said: pathSaid(p, path, beds),
+			Said: j.pathSaid(path, beds),
 		})
 		if len(out) == pathsMost {
 			break
@@ -105,21 +105,35 @@ func inward(q, a, b orb.Point, boundary orb.Polygon, field drainage.Field) (orb.
 }
 
 // pathSaid tells a path in words.
-func pathSaid(p *geodata.Plot, path drainage.Path, beds []decision) string {
+func (j judge) pathSaid(path drainage.Path, beds []decision) string {
+	p := j.plot
 	first, last := path.Points[0], path.Points[len(path.Points)-1]
 	said := fmt.Sprintf("from the %s (%s)", sideOf(first, p.Frame, p.Boundary), placeSaid(first))
 	if met := bedsMet(path.Points, beds); len(met) > 0 {
 		said += " through the place of " + strings.Join(met, ", then ")
 	}
-	switch path.End {
-	case drainage.LeavesPlot:
+	pond := j.pondAt(last)
+	switch {
+	case path.End == drainage.LeavesPlot:
 		said += fmt.Sprintf(", leaves by the %s (%s)", sideOf(last, p.Frame, p.Boundary), placeSaid(last))
-	case drainage.ReachesHollow:
-		said += fmt.Sprintf(", stands in a hollow (%s)", placeSaid(last))
+	case pond != "":
+		said += fmt.Sprintf(", gathers in %s (%s)", pond, placeSaid(last))
+	case path.End == drainage.ReachesHollow:
+		said += fmt.Sprintf(", stands in a dip (%s)", placeSaid(last))
 	default:
 		said += fmt.Sprintf(", followed as far as %s: %s", placeSaid(last), path.End)
 	}
 	return said
+}
+
+// pondAt names the hollow whose water a point stands under, or "".
+func (j judge) pondAt(q orb.Point) string {
+	for _, h := range j.ponds {
+		if outline, ok := h.Shape.(orb.Polygon); ok && planar.PolygonContains(outline, q) {
+			return h.Name
+		}
+	}
+	return ""
 }
 
 // bedsMet names the beds whose place a path crosses, in order.

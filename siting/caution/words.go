@@ -147,3 +147,17 @@ func run(s string) string {
 }
 
 func digit(c byte) bool { return c >= '0' && c <= '9' }
+
+// deference closes every stop and warning.
+const deference = "Local code and licensed practice rule."
+
+// Defer closes each stop and warning that does not yet name the local code
+// with the words that it and licensed practice rule.
+func Defer(cautions []Caution) {
+	for i, c := range cautions {
+		if c.Severity == Note || strings.Contains(c.Text, "local code") || strings.Contains(c.Text, deference) {
+			continue
+		}
+		cautions[i].Text = strings.TrimSpace(c.Text) + " " + deference
+	}
+}

@@ -1,6 +1,7 @@
 package term
 
 import (
+	"slices"
 	"strings"
 
 	"crossfall/cmd/crossfall/internal/words"
@@ -36,12 +37,18 @@ func (p *printer) beds(a *siting.Assessment) {
 		rows = append(rows, p.words.BedRow(b))
 	}
 	p.table(words.BedHeads(), rows)
+	heeded := map[string]bool{} // what was told at a bed before is not told again
 	for _, b := range a.Beds {
 		p.heading(b.Name)
 		p.pairs(p.words.Decided(b), "  ")
 		p.blank()
 		p.pairs(p.words.Ground(b), "  ")
-		if build := p.words.BuildList(b); len(build) > 0 {
+		build := slices.DeleteFunc(p.words.BuildList(b), func(i words.Item) bool {
+			told := i.Name == "Heed" && heeded[i.Value]
+			heeded[i.Value] = heeded[i.Value] || i.Name == "Heed"
+			return told
+		})
+		if len(build) > 0 {
 			p.blank()
 			p.pairs(build, "  ")
 		}

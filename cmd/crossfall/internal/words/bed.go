@@ -26,7 +26,7 @@ func (w Words) BedRow(b siting.Bed) []string {
 		boards, fill = w.boardsShort(b), w.Small(b.Build.Fill)
 	}
 	if b.Build != nil && b.Pegs != nil && b.Pegs.Count > 0 {
-		pegs = fmt.Sprintf("%d, %s deep", b.Pegs.Count, w.Small(b.Pegs.Embedment.Value))
+		pegs = fmt.Sprintf("%d, %s deep", b.Pegs.Count, w.deep(geodata.Exactly(b.Pegs.Embedment.Value)))
 	}
 	return []string{b.Name, w.edgeSaid(b), firm, w.fallShort(b), boards, pegs, fill}
 }
@@ -203,9 +203,18 @@ func (w Words) pegItems(b siting.Bed) []Item {
 	}
 	return []Item{
 		{"Pegs", fmt.Sprintf("%d, %s square, %s long, no more than %s apart", p.Count, w.Small(p.Size), w.Small(p.Length), w.Units.Length(p.Spacing/1000))},
-		{"Drive the pegs", w.SmallBand(p.Embedment) + " into the ground"},
+		{"Drive the pegs", w.deep(p.Embedment) + " into the ground"},
 		{"Pegs, factor of safety", fixed(p.FactorWinter, 1) + " in winter, " + fixed(p.FactorDrained, 1) + " drained, " + fixed(p.FactorBlocked, 1) + " with the drain blocked"},
 	}
+}
+
+// deep is a depth to be reached: in feet and inches it is rounded up.
+func (w Words) deep(mm geodata.Estimate) string {
+	if w.Units == geodata.FeetAndInch {
+		up := func(v float64) float64 { return 1000 * roundedUp(v/1000, 8) }
+		mm = geodata.Estimate{Value: up(mm.Value), Low: up(mm.Low), High: up(mm.High)}
+	}
+	return w.SmallBand(mm)
 }
 
 // PegPlaces are the pegs' positions, one a line.

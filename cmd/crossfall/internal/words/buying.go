@@ -107,7 +107,7 @@ func (w Words) Cautions(a *siting.Assessment) []Caution {
 	slices.SortStableFunc(cs, func(x, y caution.Caution) int { return gravity(x.Severity) - gravity(y.Severity) })
 	out := make([]Caution, len(cs))
 	for i, c := range cs {
-		out[i] = Caution{Mark: strings.ToUpper(string(c.Severity)), Text: sentence(w.Prose(c.Text)), Tail: w.tail(c), ID: c.ID}
+		out[i] = Caution{Mark: strings.ToUpper(string(c.Severity)), Text: sentence(w.Careful(c.Text)), Tail: w.tail(c), ID: c.ID}
 	}
 	return out
 }

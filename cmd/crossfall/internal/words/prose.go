@@ -1,6 +1,7 @@
 package words
 
 import (
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -16,31 +17,55 @@ var measured = sync.OnceValue(func() *regexp.Regexp {
 
 // Prose turns the figures inside a sentence of the assessment into the
 // reader's units. Units that people do not build with, such as m/s, stay.
-func (w Words) Prose(t string) string {
+func (w Words) Prose(t string) string { return w.prose(t, false) }
+
+// Careful is Prose with lengths rounded up: for distances to be kept and
+// depths to be reached, which rounding must not shorten.
+func (w Words) Careful(t string) string { return w.prose(t, true) }
+
+func (w Words) prose(t string, up bool) string {
 	if w.Units != geodata.FeetAndInch {
 		return t
 	}
 	return measured().ReplaceAllStringFunc(t, func(s string) string {
 		m := measured().FindStringSubmatch(s)
-		first, ok := w.converted(m[1], m[4])
+		first, ok := w.converted(m[1], m[4], up)
 		if !ok {
 			return s
 		}
 		if m[3] == "" {
 			return first
 		}
-		second, _ := w.converted(m[3], m[4])
+		second, _ := w.converted(m[3], m[4], up)
 		return first + m[2] + second
 	})
 }
 
 // converted is one figure of running text in the reader's units.
-func (w Words) converted(number, unit string) (string, bool) {
+func (w Words) converted(number, unit string, up bool) (string, bool) {
 	v, err := strconv.ParseFloat(number, 64)
 	if err != nil {
 		return "", false
 	}
+	switch {
+	case unit == "mm" && v < thinMillimetres:
+		return w.Thin(v), true
+	case unit == "mm" && up:
+		v = 1000 * roundedUp(v/1000, 8)
+	case unit == "m" && up:
+		v = roundedUp(v, 4)
+	}
 	return w.inUnits(v, unit)
+}
+
+// thinMillimetres is the size under which a figure is that of a sheet of water
+// or a fraction, which eighths of an inch would drown.
+const thinMillimetres = 6
+
+// roundedUp is a length in metres raised to a whole number of parts of an inch.
+func roundedUp(metres, perInch float64) float64 {
+	inch := float64(geodata.Inch)
+	return math.Ceil(metres/inch*perInch-1e-6) / perInch * inch
 }
 
 // inUnits formats a figure whose unit has a counterpart in feet and inches.
