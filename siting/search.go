@@ -17,10 +17,10 @@ import (
 )
 
 // Lattices for the search, m: gradients each half metre, slope lengths above
-// each two metres. The beds found are worked out anew on the surface itself.
+// each three metres. The beds found are worked out anew on the surface itself.
 const (
 	slopeCell = 0.5
-	runOnCell = 2.0
+	runOnCell = 3.0
 )
 
 // Weights of the search, defaults of ours: a graver class of edge outweighs
@@ -133,6 +133,28 @@ func (j judge) score(q quickGround) func(bed.Bed) (float64, bool) {
 // stand under a stop when worked out in full.
 const retries = 6
 
+// Where no boundary is drawn the hull of the heights stands for it, and nothing
+// is known to lie just beyond: beds may come this near, m. A plot under
+// smallPlot times a bed's length is searched on a closer lattice.
+const (
+	hullMargin = 0.05
+	smallPlot  = 4.0
+	closeStep  = 0.25
+)
+
+// searchOptions suits the search to the plot.
+func (j judge) searchOptions(wish layout.Wish) layout.Options {
+	var opt layout.Options
+	if !j.plot.BoundaryDrawn {
+		opt.Margin = hullMargin
+	}
+	b := j.plot.Boundary.Bound()
+	if math.Min(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]) < smallPlot*wish.Length {
+		opt.Step = closeStep
+	}
+	return opt
+}
+
 // arrange places the wished beds round those drawn by hand, and works out all.
 func (j judge) arrange(ctx context.Context, pinned []decision, ponds []layout.Keepout) ([]decision, layout.Result, error) {
 	drawn := make([]bed.Bed, len(pinned))
@@ -144,9 +166,9 @@ func (j judge) arrange(ctx context.Context, pinned []decision, ponds []layout.Ke
 	if wish.Count == 0 {
 		return pinned, layout.Result{}, nil
 	}
-	score := j.score(j.quick)
+	score, opt := j.score(j.quick), j.searchOptions(wish)
 	for try := 0; ; try++ {
-		found, err := layout.Search(ctx, j.plot, j.quick, wish, drawn, keep, score, layout.Options{})
+		found, err := layout.Search(ctx, j.plot, j.quick, wish, drawn, keep, score, opt)
 		if err != nil {
 			return nil, found, err
 		}

@@ -2,6 +2,7 @@ package gpx
 
 import (
 	"fmt"
+	"strings"
 
 	"crossfall/geodata"
 	"crossfall/geodata/internal/textfile"
@@ -57,10 +58,11 @@ type reader struct {
 // point is a point while its element is open.
 type point struct {
 	geodata.RawPoint
-	whole  bool // longitude and latitude could be read
-	ele    string
-	elePos geodata.Pos
-	eles   int // elements and attributes ele
+	element *xmlscan.Element
+	whole   bool // longitude and latitude could be read
+	ele     string
+	elePos  geodata.Pos
+	eles    int // elements and attributes ele
 }
 
 // kinds are the elements that are points, and what they are called.
@@ -107,7 +109,7 @@ func (r *reader) wanted(kind string) bool {
 // begin reads the attributes of a point.
 func (r *reader) begin(e *xmlscan.Element) {
 	kind := kindOf(e.Name)
-	p := &point{}
+	p := &point{element: e}
 	p.Kind, p.Source = kind, e.Pos
 	r.point = p
 	if !r.wanted(kind) {
@@ -118,7 +120,8 @@ func (r *reader) begin(e *xmlscan.Element) {
 	p.X, okX = r.degrees(e, "lon", 180)
 	p.Y, okY = r.degrees(e, "lat", 90)
 	p.whole = okX && okY
-	if text, given := e.Attr("ele"); given {
+	if text, _ := e.Attr("ele"); strings.TrimSpace(text) != "" {
+		text = strings.TrimSpace(text)
 		p.ele, p.elePos, p.eles = text, e.Pos, 1
 		r.Faults.Warn(e.Pos, "height-as-attribute", text, "the height is an attribute, where GPX has an element <ele>: it was taken", "")
 	}
@@ -146,9 +149,9 @@ func (r *reader) degrees(e *xmlscan.Element, name string, most float64) (float64
 func (r *reader) end(e *xmlscan.Element) {
 	p := r.point
 	switch {
-	case kindOf(e.Name) == p.Kind && e.Pos == p.Source:
+	case e == p.element:
 		r.close()
-	case e.Parent == nil || e.Parent.Pos != p.Source || !r.wanted(p.Kind):
+	case e.Parent != p.element || !r.wanted(p.Kind):
 	case e.Name == "name":
 		p.Name = e.Word()
 	case e.Name == "ele" && e.Word() != "": // an empty element is no height

@@ -57,6 +57,7 @@ func assemble(in inputs, opt Options, c *collector) (*geodata.Plot, error) {
 		p.Site = readSite(in.site, c)
 		p.Name = p.Site.Name
 	}
+	elsewhere := c.problems // those that do not touch what was measured
 	s := survey{}
 	if in.heights != nil {
 		s = in.heights.format.read(in.heights, settings{opt, p.Site}, c)
@@ -68,10 +69,11 @@ func assemble(in inputs, opt Options, c *collector) (*geodata.Plot, error) {
 	if in.features != nil {
 		shapes = append(shapes, readFeatures(in.features, p.Site, c)...)
 	}
+	sound := c.problems == elsewhere
 	if in.rain != nil {
 		p.Rain = readRain(in.rain, c)
 	}
-	if c.problems == 0 {
+	if sound { // faults in the wishes or the rain do not hide those of the plot
 		build(p, s, shapes, c)
 	}
 	if c.problems > 0 {
