@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"crossfall/geodata"
+	"crossfall/siting/rain"
 	"crossfall/siting/soil"
 	"crossfall/terrain/surface"
 )
@@ -66,12 +67,28 @@ func (l *ledger) ground(p *geodata.Plot, fit *surface.Fit, g Ground) {
 
 // waterWorking records the rain that edges are judged by.
 func (l *ledger) water(p *geodata.Plot, w Water) {
-	given := p.Site.Rain.M5Hour != nil || len(p.Rain.Bursts) > 0
 	l.add("water.design-rain", w.DesignRain, "mm/h",
-		"mean rate over the 15 minutes met once in 10 years on average", w.DesignSource,
-		input("figure for the place", 1, "", from(given)))
+		"mean rate over the 15 minutes met once in 10 years on average", w.DesignSource, rainInputs(p)...)
 	if w.WinterRain != nil {
 		l.add("water.winter-rain", *w.WinterRain, "mm", "sum of the six months "+w.WinterMonths, w.WinterSource)
+	}
+}
+
+// rainInputs are the figures that the design rain was worked from.
+func rainInputs(p *geodata.Plot) []Input {
+	if n := len(p.Rain.Bursts); n > 0 {
+		return []Input{input("depths for short durations in rain.csv", float64(n), "", "given")}
+	}
+	hour, ratio := rain.DefaultHour, rain.DefaultRatio
+	if p.Site.Rain.M5Hour != nil {
+		hour = *p.Site.Rain.M5Hour
+	}
+	if p.Site.Rain.Ratio != nil {
+		ratio = *p.Site.Rain.Ratio
+	}
+	return []Input{
+		input("rain of 60 minutes met once in 5 years", hour, "mm", from(p.Site.Rain.M5Hour != nil)),
+		input("ratio of that to the rain of 2 days", ratio, "", from(p.Site.Rain.Ratio != nil)),
 	}
 }
 

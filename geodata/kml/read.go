@@ -39,7 +39,7 @@ func Read(data []byte, name string, opt Options) (geodata.RawPoints, geodata.Fau
 	var fs textfile.Faults
 	file := geodata.Pos{File: name}
 	out := geodata.RawPoints{EPSG: 4326, Geographic: true}
-	if opt.MostBytes <= 0 {
+	if opt.MostBytes <= 0 || opt.MostBytes > 1<<40 {
 		opt.MostBytes = DefaultMostBytes
 	}
 	if isZip(data) {
