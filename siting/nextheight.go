@@ -115,8 +115,12 @@ func nextHeight(p *geodata.Plot, fit *surface.Fit, beds []decision, groundOpen b
 		d := beds[widest]
 		r, ok := bestReading(fit, probes(d.bed, d.ground.Axes), readingSites(p, d.bed, d.ground.Axes), fit.Sigma)
 		if ok {
-			return fmt.Sprintf("A height at %s would narrow the fall under %s from ±%.1f to ±%.1f points of percent, towards settling whether it is %s or %s.",
-				placeSaid(r.at), d.bed.Name, 100*fit.Quantile*r.before, 100*fit.Quantile*r.after, d.mildest(), d.gravest()), &r.at
+			towards := "telling which way it falls"
+			if d.spread() > 0 {
+				towards = fmt.Sprintf("settling whether it is %s or %s", d.mildest(), d.gravest())
+			}
+			return fmt.Sprintf("A height at %s would narrow the fall under %s from ±%.1f to ±%.1f points of percent, towards %s.",
+				placeSaid(r.at), d.bed.Name, 100*fit.Quantile*r.before, 100*fit.Quantile*r.after, towards), &r.at
 		}
 	}
 	if groundOpen {
