@@ -44,7 +44,7 @@ type GroundWords struct {
 
 // BedWish says which beds are wanted.
 type BedWish struct {
-	Count  *int     `toml:"count"`
+	Count  *int     `toml:"count"` // of all beds, those drawn by hand among them
 	Length *float64 `toml:"length_m"`
 	Width  *float64 `toml:"width_m"`
 	Depth  *float64 `toml:"depth_mm"`

@@ -143,6 +143,27 @@ func TestWishedBedsKeepOffEverything(t *testing.T) {
 	}
 }
 
+// Beds drawn by hand count among those wished for: with six wished and five
+// drawn, one is placed beside them.
+func TestTheRestIsPlacedRoundDrawnBeds(t *testing.T) {
+	p := read(t, "hillside-pinned")
+	six := 6
+	p.Site.Beds.Count = &six
+	a := assess(t, p)
+	require.Len(t, a.Beds, 6)
+	placed := a.Beds[5]
+	assert.False(t, placed.Pinned)
+	for _, b := range a.Beds[:5] {
+		assert.True(t, b.Pinned)
+		for _, c := range placed.Corners {
+			for i := range b.Corners {
+				q := b.Corners[i]
+				assert.Greater(t, math.Hypot(c[0]-q[0], c[1]-q[1]), 0.5, "%s and %s", placed.Name, b.Name)
+			}
+		}
+	}
+}
+
 // A bed under a standing stop prints no pegs, cut list, buying line or
 // set-out; acknowledging the stop restores none of them.
 func TestAStopTakesTheBedAway(t *testing.T) {

@@ -162,7 +162,8 @@ func (j judge) arrange(ctx context.Context, pinned []decision, ponds []layout.Ke
 		drawn[i] = d.bed
 	}
 	keep := append(layout.Keepouts(j.plot, nil), ponds...)
-	wish := layout.Wish{Count: j.brief.Count, Length: j.brief.Length, Width: j.brief.Width, Path: j.brief.Path}
+	// Beds drawn by hand count among those wished for.
+	wish := layout.Wish{Count: max(0, j.brief.Count-len(pinned)), Length: j.brief.Length, Width: j.brief.Width, Path: j.brief.Path}
 	if wish.Count == 0 {
 		return pinned, layout.Result{}, nil
 	}
