@@ -69,7 +69,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 	for _, d := range decided {
 		a.Beds = append(a.Beds, describeBed(j, d))
 	}
-	a.Ground.NextHeight, a.Ground.NextHeightAt = nextHeight(p, fit, decided, !a.Ground.Determined && a.Ground.FallPercent.High >= levelPercent)
+	a.Ground.NextHeight, a.Ground.NextHeightAt = nextHeight(p, fit, decided, !a.Ground.Determined && a.Ground.FallPercent.High >= terrain.LevelPercent)
 	if err := a.count(p, brief, decided); err != nil {
 		return nil, err
 	}

@@ -159,7 +159,7 @@ func (j judge) cannotTell(g bed.Ground) string {
 		return "the ground is uneven and not enough of it is known"
 	case g.Extrapolated:
 		return "the heights are too far off, or too few, to tell the ground here"
-	case !g.Determined && g.Slope.High*100 >= levelPercent:
+	case !g.Determined && g.Slope.High*100 >= terrain.LevelPercent:
 		return "the fall is under three times its standard error"
 	}
 	return ""

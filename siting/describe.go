@@ -6,6 +6,7 @@ import (
 
 	"crossfall/geodata"
 	"crossfall/siting/frame"
+	"crossfall/terrain"
 )
 
 // describeBed is the decision about one bed as the Assessment carries it.
@@ -17,7 +18,7 @@ func describeBed(j judge, d decision) Bed {
 		LongSide:    math.Mod((float64(d.bed.LongSide)+j.plot.Frame.NorthTurn)*degrees+360, 180),
 		OffContour:  d.bed.OffContour(g.Gradient) * degrees,
 		FallPercent: percent, FallAcross: g.FallAcross.Times(1000), FallAlong: g.FallAlong.Times(1000),
-		FallSaid: fallSaid(percent, !d.open), FallTold: !d.open,
+		FallSaid: terrain.FallSaid(percent, !d.open), FallTold: !d.open,
 		RunoffBearing: bearingOf(j.plot, g.Gradient, g.Covariance, j.fit.Quantile, g.Determined),
 		LowEnd:        "left",
 		Edge:          d.chosen.Class, EdgeFirm: d.firm, EdgeBecause: edgeBecause(d),

@@ -60,7 +60,7 @@ func describeGround(p *geodata.Plot, fit *surface.Fit, b Brief, r reliefOf) Grou
 	plane := fit.Plane
 	g.FallPercent = percentOf(plane.Gradient, plane.Covariance, plane.Quantile)
 	g.Determined = surface.Determined(plane.Gradient, plane.Covariance)
-	g.FallSaid = fallSaid(g.FallPercent, g.Determined)
+	g.FallSaid = terrain.FallSaid(g.FallPercent, g.Determined)
 	g.RunoffBearing = bearingOf(p, plane.Gradient, plane.Covariance, plane.Quantile, g.Determined)
 	g.LeastFall, g.GreatestFall = extremes(p, fit, r.grid)
 	for i, s := range p.Spots {

@@ -9,32 +9,6 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// levelPercent is the fall under which ground may be called level, when the
-// upper 95 % limit is under it; a default of ours.
-const levelPercent = 1.0
-
-// fallSaid puts a fall in words. Ground is "level" only when even the upper
-// limit is under 1 %; a fall under three standard errors is not told as a
-// figure at all.
-func fallSaid(percent geodata.Estimate, determined bool) string {
-	switch {
-	case percent.High < levelPercent:
-		return fmt.Sprintf("level: under %.1f %%", math.Max(0.1, percent.High))
-	case !determined:
-		return fmt.Sprintf("cannot tell: between %.1f and %.1f %%", percent.Low, percent.High)
-	}
-	return fmt.Sprintf("%.1f %% (%.1f to %.1f), 1 in %s", percent.Value, percent.Low, percent.High, oneIn(percent.Value))
-}
-
-// oneIn is n of "1 in n", to two or three figures.
-func oneIn(percent float64) string {
-	n := 100 / percent
-	if n < 20 {
-		return fmt.Sprintf("%.1f", n)
-	}
-	return fmt.Sprintf("%.0f", n)
-}
-
 // cornerShare is the part of a plot's width or depth that counts as its corner.
 const cornerShare = 0.15
 

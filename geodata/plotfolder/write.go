@@ -13,13 +13,14 @@ import (
 // BeforeSuffix is put behind a file's name for the version before.
 const BeforeSuffix = ".before"
 
-// AppendReading appends one row to a file of heights and flushes it to disk, so
-// that what it returned for is there whatever happens next. The file must
-// exist; a last line without its end gets one first. The error is the system's,
-// with the file's name.
-func AppendReading(path string, cells ...string) error {
+// AppendRow appends one row to a table and flushes it to disk, so that what it
+// returned for is there whatever happens next. The file must exist; a last line
+// without its end gets one first. The error is the system's, with the file's
+// name.
+func AppendRow(path string, delimiter rune, cells []string) error {
 	var row bytes.Buffer
 	w := csv.NewWriter(&row)
+	w.Comma = delimiter
 	if err := w.Write(cells); err != nil {
 		return fmt.Errorf("append to %s: %w", filepath.Base(path), err)
 	}

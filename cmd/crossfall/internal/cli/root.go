@@ -31,7 +31,7 @@ spot heights, with reasons, bands of uncertainty and cautions.`,
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.PersistentFlags().String("color", "auto", "mark text with colour: auto, always or never")
 	complete(root, "color", colorWords...)
-	root.AddCommand(newAssess(s), newStart(s), newDemo(), newCompletion(root), newVersion())
+	root.AddCommand(newAssess(s), newWalk(s), newStart(s), newDemo(), newCompletion(root), newVersion())
 	root.SetHelpCommand(newHelp(root))
 	return root
 }

@@ -1,0 +1,37 @@
+package term
+
+import (
+	"bufio"
+	"io"
+
+	"crossfall/cmd/crossfall/internal/words"
+	"crossfall/terrain/walk"
+)
+
+// Walk writes what a survey says so far.
+func Walk(w io.Writer, s *walk.Survey, opt Options) error {
+	b := bufio.NewWriter(w)
+	p := &printer{w: b, width: opt.width(), color: opt.Color, words: words.Words{Units: opt.Units}}
+	if s.Name != "" {
+		p.para("Plot: " + s.Name)
+	}
+	p.items("The ground so far", p.words.WalkGround(s))
+	p.items("Heights to read again", p.words.WalkSuspects(s))
+	if next := p.words.WalkNext(s); next != "" {
+		p.heading("Where next")
+		p.hanging("  ", "  ", next, "")
+	}
+	p.heading("Readings")
+	var rows [][]string
+	for _, r := range s.Readings {
+		rows = append(rows, p.words.WalkRow(r))
+	}
+	p.table(words.WalkHeads(), rows)
+	if len(s.Findings) > 0 {
+		p.heading("Notes on reading the input")
+		for _, f := range s.Findings {
+			p.fault(f)
+		}
+	}
+	return b.Flush()
+}
