@@ -15,7 +15,7 @@ type Title struct {
 }
 
 // TitleOf takes a header cell apart. The unit stands in brackets or behind the
-// last blank or underscore.
+// last blank or underscore, or as in "height in feet".
 func TitleOf(c Cell) Title {
 	text := strings.ToLower(strings.TrimSpace(c.Text))
 	t := Title{Cell: c}
@@ -28,7 +28,7 @@ func TitleOf(c Cell) Title {
 	}
 	t.Name = words(text)
 	if i := strings.LastIndexByte(t.Name, ' '); i > 0 && isUnit(t.Name[i+1:]) {
-		t.Name, t.Unit = t.Name[:i], t.Name[i+1:]
+		t.Name, t.Unit = strings.TrimSuffix(t.Name[:i], " in"), t.Name[i+1:]
 	}
 	return t
 }

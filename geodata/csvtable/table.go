@@ -27,11 +27,7 @@ func Read(file string, data []byte) (*Table, geodata.Faults) {
 	}
 	all := lines(text)
 	if len(all) == 0 {
-		return nil, geodata.Faults{{
-			Code: "empty-file", Pos: geodata.Pos{File: file},
-			Message: "the file is empty",
-			Want:    "write a header row and one row for each reading",
-		}}
+		return nil, empty(file)
 	}
 	t := &Table{File: file, Delimiter: delimiterOf(all), Notes: faults}
 	var bad geodata.Faults
@@ -52,10 +48,21 @@ func Read(file string, data []byte) (*Table, geodata.Faults) {
 	if bad.Problems() > 0 {
 		return nil, bad
 	}
+	if len(t.Rows) == 0 { // delimiters only
+		return nil, empty(file)
+	}
 	t.Commas = commaMeaning(t)
 	t.splitHeader()
 	t.noteCommas()
 	return t, nil
+}
+
+func empty(file string) geodata.Faults {
+	return geodata.Faults{{
+		Code: "empty-file", Pos: geodata.Pos{File: file},
+		Message: "the file is empty",
+		Want:    "write a header row and one row for each reading",
+	}}
 }
 
 // trimEnd cuts off empty cells at the end.

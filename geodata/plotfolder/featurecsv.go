@@ -96,12 +96,26 @@ func (h *featureTable) has(p property) bool {
 // unknownKey refuses a name that is nearly one that is known, since what it
 // says would be lost, and warns of any other.
 func unknownKey(text string, pos geodata.Pos, word string, c *collector) bool {
-	if n := nearest(text, propertyKeys()); n != "" {
+	if n := nearestProperty(text); n != "" {
 		c.problem(pos, word+"-unknown", text, "this "+word+" is not known", "write "+n)
 		return false
 	}
 	c.warn(pos, word+"-not-read", text, "this "+word+" is not known: it was not read", "")
 	return true
+}
+
+// nearestProperty is the property that is most like a text, by its whole name
+// or by its name without a unit.
+func nearestProperty(text string) string {
+	if n := nearest(text, propertyKeys()); n != "" {
+		return n
+	}
+	var bases []string
+	for _, p := range properties() {
+		bases = append(bases, p.base)
+	}
+	p, _ := propertyNamed(nearest(csvtable.TitleOf(csvtable.Cell{Text: text}).Name, bases))
+	return p.key
 }
 
 // shapes goes through the rows.

@@ -179,18 +179,18 @@ func loadFile(path string, opt Options, c *collector) *file {
 var errTooLarge = errors.New("too large")
 
 func readAtMost(path string, most int64) ([]byte, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, err
+	}
+	if !info.Mode().IsRegular() { // opening a pipe would wait for its other end
+		return nil, errors.New("it is not a file")
+	}
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	info, err := f.Stat()
-	if err != nil {
-		return nil, err
-	}
-	if !info.Mode().IsRegular() {
-		return nil, errors.New("it is not a file")
-	}
 	data, err := io.ReadAll(io.LimitReader(f, most+1))
 	if err == nil && int64(len(data)) > most {
 		err = errTooLarge

@@ -127,6 +127,8 @@ func (d *document) property(p property, title csvtable.Title, n *node, s *drawn)
 	switch {
 	case n.kind == jsonArray || n.kind == jsonObject:
 		d.problem(n, "property-wrong", p.key+" holds a list", "give one value")
+	case p.number != nil && !lengthUnit(title.Unit):
+		d.problem(n, "unit-unknown", fmt.Sprintf("%q is not a unit of length", title.Unit), "write "+p.key)
 	case p.number != nil:
 		metres, err := jsonLength(n, title.Unit)
 		if err != nil {
@@ -137,6 +139,12 @@ func (d *document) property(p property, title csvtable.Title, n *node, s *drawn)
 	default:
 		p.setText(&s.Fixture, strings.TrimSpace(n.text), d.pos(n.from), d.c)
 	}
+}
+
+// lengthUnit tells whether a key names a unit of length, or none.
+func lengthUnit(unit string) bool {
+	_, known := geodata.UnitNamed(unit)
+	return known || unit == ""
 }
 
 // jsonLength reads a length: a number in the unit of its key, or text.

@@ -227,11 +227,11 @@ func (h *heightTable) notes(bare geodata.Unit) {
 	}
 }
 
-// noteUnits says which unit was taken for coordinates that name none.
+// noteUnits says which unit was taken for columns that name none.
 func noteUnits(at geodata.Pos, cols columns, bare geodata.Unit, c *collector) {
 	var unnamed []string
-	for _, r := range []role{xCol, yCol, zCol} {
-		if col := cols.of[r]; col.at >= 0 && !col.named && (r == zCol || !cols.lonLat) {
+	for _, r := range []role{xCol, yCol, zCol, sigmaCol} {
+		if col := cols.of[r]; col.at >= 0 && !col.named && (r == zCol || r == sigmaCol || !cols.lonLat) {
 			unnamed = append(unnamed, col.title)
 		}
 	}

@@ -30,11 +30,7 @@ func Read(path string, opt Options) (*geodata.Plot, error) {
 		opt.MostBytes = DefaultMostBytes
 	}
 	var c collector
-	files := load(path, opt, &c)
-	if c.problems > 0 {
-		return nil, c.err()
-	}
-	return assemble(files, opt, &c)
+	return assemble(load(path, opt, &c), opt, &c)
 }
 
 // file is one file of the folder in memory.
@@ -69,7 +65,7 @@ func assemble(in inputs, opt Options, c *collector) (*geodata.Plot, error) {
 	if in.features != nil {
 		shapes = append(shapes, readFeatures(in.features, p.Site, c)...)
 	}
-	sound := c.problems == elsewhere
+	sound := in.heights != nil && c.problems == elsewhere
 	if in.rain != nil {
 		p.Rain = readRain(in.rain, c)
 	}
@@ -94,11 +90,12 @@ func build(p *geodata.Plot, s survey, shapes []drawn, c *collector) {
 	if !settleFrame(p, &s, shapes, c) {
 		return
 	}
+	before := c.problems
 	p.Spots = mergeRepeats(s.spots, readingSigma(p.Site), c)
 	checkSpread(p.Spots, s.file, c)
 	checkExtent(p.Spots, shapes, c)
 	finishShapes(p, shapes, c)
-	if c.problems == 0 {
+	if c.problems == before {
 		settleBoundary(p, s.file, c)
 	}
 }

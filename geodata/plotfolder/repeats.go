@@ -48,24 +48,27 @@ func mergeRepeats(spots []geodata.SpotHeight, sigma float64, c *collector) []geo
 // onePlace groups heights that lie within a centimetre of each other, in order
 // of their first member. The heights are sorted by x.
 func onePlace(spots []geodata.SpotHeight) [][]geodata.SpotHeight {
-	group := make([]int, len(spots)) // of each height: the first of its group
+	before := make([]int, len(spots)) // of each height: an earlier one of its group, or itself
+	first := func(i int) int {
+		for before[i] != i {
+			before[i] = before[before[i]]
+			i = before[i]
+		}
+		return i
+	}
 	for i := range spots {
-		group[i] = i
+		before[i] = i
 		for j := i - 1; j >= 0 && spots[i].At[0]-spots[j].At[0] <= samePlace; j-- {
-			if math.Hypot(spots[i].At[0]-spots[j].At[0], spots[i].At[1]-spots[j].At[1]) > samePlace {
-				continue
-			}
-			from, to := max(group[i], group[j]), min(group[i], group[j])
-			for k := range group[:i+1] {
-				if group[k] == from {
-					group[k] = to
-				}
+			if math.Hypot(spots[i].At[0]-spots[j].At[0], spots[i].At[1]-spots[j].At[1]) <= samePlace {
+				a, b := first(i), first(j)
+				before[max(a, b)] = min(a, b)
 			}
 		}
 	}
 	var out [][]geodata.SpotHeight
 	place := map[int]int{}
-	for i, g := range group {
+	for i := range spots {
+		g := first(i)
 		at, known := place[g]
 		if !known {
 			at = len(out)
@@ -77,9 +80,8 @@ func onePlace(spots []geodata.SpotHeight) [][]geodata.SpotHeight {
 	return out
 }
 
-// bySide parts a group into its top and its toe when it has both; a reading
-// with neither tag then stays by itself and joins what it agrees with least:
-// it is put with the top, where it is refused unless it agrees.
+// bySide parts a group into its top and its toe when it has both. A reading
+// with neither tag is put with the top, where it is refused unless it agrees.
 func bySide(group []geodata.SpotHeight) [][]geodata.SpotHeight {
 	var toe, rest []geodata.SpotHeight
 	top := false

@@ -64,7 +64,7 @@ func (fs *Faults) Finish(file geodata.Pos, points geodata.RawPoints, wantPoints 
 		if n > MostFaults {
 			fs.list.Add(geodata.Fault{
 				Code: "more-faults", Severity: geodata.Severity(severity), Pos: geodata.Pos{File: fs.last.File},
-				Message: fmt.Sprintf("%s more of the same weight (%s) are not listed", Count(n-MostFaults, "fault"), geodata.Severity(severity)),
+				Message: Count(n-MostFaults, "more "+geodata.Severity(severity).String()) + " not listed",
 			})
 		}
 	}
