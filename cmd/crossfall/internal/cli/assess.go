@@ -21,6 +21,7 @@ type assessOptions struct {
 	plot         string        // folder or file
 	report, plan string        // files to write; empty: none
 	json         bool          // instead of text
+	why          string        // print the working of this figure instead of text
 	units        geodata.Units // empty: those of the plot
 	color        bool          // mark the text on standard output
 	width        int           // of a line, characters
@@ -44,6 +45,7 @@ result holds a stop caution that nobody has acknowledged in site.toml.`,
 		Example: `  crossfall assess heights.csv
   crossfall assess garden --report garden.html
   crossfall assess garden --units ft --plan garden.svg
+  crossfall assess garden --why bed-1.pegs.embedment
   crossfall assess garden --json > garden.json`,
 		Args: atMost(1, "one plot folder or file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -58,6 +60,7 @@ result holds a stop caution that nobody has acknowledged in site.toml.`,
 	f.String("report", "", "also write a report to print and build from, an HTML `FILE`")
 	f.String("plan", "", "also write the plan as a drawing, an SVG `FILE`")
 	f.Bool("json", false, "write the result as JSON, in metres and degrees, instead of text")
+	f.String("why", "", "print how one figure was come by: the `ID` that stands beside it in the report's working")
 	f.String("units", "", "units to show: `m` (metres) or ft (feet and inches); left out, those of the plot")
 	complete(cmd, "units", unitWords...)
 	return cmd
@@ -74,11 +77,12 @@ func toAssessOptions(cmd *cobra.Command, args []string, s Streams) (o assessOpti
 		o.plot = args[0]
 	}
 	units, errUnits := f.GetString("units")
-	var errReport, errPlan, errJSON error
+	var errReport, errPlan, errJSON, errWhy error
+	o.why, errWhy = f.GetString("why")
 	o.report, errReport = f.GetString("report")
 	o.plan, errPlan = f.GetString("plan")
 	o.json, errJSON = f.GetBool("json")
-	if err := errors.Join(errUnits, errReport, errPlan, errJSON); err != nil {
+	if err := errors.Join(errUnits, errReport, errPlan, errJSON, errWhy); err != nil {
 		return o, err
 	}
 	o.width = width(s.Out)
@@ -88,6 +92,8 @@ func toAssessOptions(cmd *cobra.Command, args []string, s Streams) (o assessOpti
 	switch {
 	case units != "" && !slices.Contains(unitWords, units):
 		return o, wrongUse(cmd, "--units %q is not m or ft", units)
+	case f.Changed("why") && o.json:
+		return o, wrongUse(cmd, "--why prints text and goes without --json")
 	case f.Changed("report") && !hasExtension(o.report, ".html", ".htm"):
 		return o, wrongUse(cmd, "--report %q does not end in .html", o.report)
 	case f.Changed("plan") && !hasExtension(o.plan, ".svg"):

@@ -37,7 +37,11 @@ func publish(cmd *cobra.Command, s Streams, a *siting.Assessment, o assessOption
 	if err := stage(o.plan, func(w io.Writer) error { return plan.SVG(w, a, plan.Options{Units: o.units}) }); err != nil {
 		return err
 	}
-	if err := printed(cmd.OutOrStdout(), a, o); err != nil {
+	if o.why != "" {
+		if err := why(cmd, a, o); err != nil {
+			return err
+		}
+	} else if err := printed(cmd.OutOrStdout(), a, o); err != nil {
 		return err
 	}
 	if err := cmd.Context().Err(); err != nil { // interrupted while it was made

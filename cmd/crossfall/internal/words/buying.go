@@ -147,13 +147,18 @@ func (w Words) Assumed(a siting.Assumption) string {
 // Work is one figure of the working in words.
 type Work struct{ ID, Value, Band, Formula, Source, Inputs string }
 
+// Input is one figure that went into another, and where it came from.
+func (w Words) Input(p siting.Input) string {
+	return fmt.Sprintf("%s %s (%s)", p.Name, w.Figure(p.Name, p.Value, p.Unit), p.From)
+}
+
 // Working is the working of every figure.
 func (w Words) Working(bs []siting.Basis) []Work {
 	out := make([]Work, len(bs))
 	for i, b := range bs {
 		in := make([]string, len(b.Inputs))
 		for j, p := range b.Inputs {
-			in[j] = fmt.Sprintf("%s %s (%s)", p.Name, w.Figure(p.Name, p.Value, p.Unit), p.From)
+			in[j] = w.Input(p)
 		}
 		out[i] = Work{
 			ID: b.ID, Value: w.Figure(b.ID, b.Value, b.Unit), Formula: w.Prose(b.Formula), Source: b.Source, Inputs: strings.Join(in, "; "),

@@ -1,0 +1,24 @@
+package term
+
+import (
+	"bufio"
+	"io"
+
+	"crossfall/cmd/crossfall/internal/words"
+	"crossfall/siting"
+)
+
+// Why writes the working of one figure.
+func Why(w io.Writer, basis siting.Basis, opt Options) error {
+	b := bufio.NewWriter(w)
+	p := &printer{w: b, width: opt.width(), color: opt.Color, words: words.Words{Units: opt.Units}}
+	work := p.words.Working([]siting.Basis{basis})[0]
+	p.pairs([]words.Item{
+		{Name: "Figure", Value: work.ID}, {Name: "Value", Value: work.Value}, {Name: "Band", Value: work.Band},
+		{Name: "Formula", Value: work.Formula}, {Name: "Source", Value: work.Source},
+	}, "")
+	for _, in := range basis.Inputs {
+		p.pairs([]words.Item{{Name: "From", Value: p.words.Input(in)}}, "")
+	}
+	return b.Flush()
+}
