@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"crossfall/geodata"
+	"crossfall/geodata/plotfolder"
 	"crossfall/siting"
 	"crossfall/siting/soil"
 )
@@ -102,17 +103,14 @@ func (i *interview) north() {
 	})
 }
 
-// thumbTests says what the ground does under a thumb or finger, in the order
-// of soil.Words. The first three are the field words of BS 5930 for very soft,
-// soft and firm soil; those for sandy ground are descriptions of ours.
+// thumbTests says what the ground does under a thumb or finger.
 func thumbTests() []option {
-	return []option{
-		{"very soft wet topsoil", "a finger goes in 25 mm (1 inch) without effort"},
-		{"soft wet turf topsoil", "a finger goes in about 10 mm (less than half an inch)"},
-		{"firm turf or clay subsoil", "a thumb leaves a mark easily but does not go in"},
-		{"loose sandy soil", "gritty, does not stick together, a thumb goes in"},
-		{"medium dense sand or gravel", "gritty, a thumb hardly goes in"},
+	var out []option
+	for _, word := range soil.Words() {
+		ground, _ := soil.Named(word)
+		out = append(out, option{word, ground.FieldTest})
 	}
+	return out
 }
 
 func (i *interview) ground() {
@@ -122,40 +120,37 @@ func (i *interview) ground() {
 		[]option{{"turf", ""}, {"rough grass", ""}, {"bare", ""}, {"dug", ""}}, notSaid+": turf is taken", "")
 }
 
-// mostBeds is the greatest number of beds that may be asked for.
-const mostBeds = 100
-
 func (i *interview) beds() {
 	i.ask("How many beds", strconv.Itoa(siting.DefaultBedCount), func(answer string) error {
 		n, err := strconv.Atoi(answer)
-		if err != nil || n < 1 || n > mostBeds {
-			return fmt.Errorf("write a whole number from 1 to %d", mostBeds)
+		if _, most, _ := plotfolder.Range("beds.count"); err != nil || n < 1 || float64(n) > most {
+			return fmt.Errorf("write a whole number from 1 to %.0f", most)
 		}
 		i.site.Beds.Count = &n
 		return nil
 	})
 	long, short, b := i.units.long, i.units.short, &i.site.Beds
-	i.number("Length of a bed", long, long.said(siting.DefaultBedLength), &b.Length)
-	i.number("Width of a bed", long, long.said(siting.DefaultBedWidth), &b.Width)
-	i.number("Least depth of compost", short, short.said(siting.DefaultFill*1000), &b.Depth)
-	i.number("Width of the paths between beds", long, long.said(siting.DefaultPath), &b.Path)
+	i.number("Length of a bed", "beds.length_m", long, long.said(siting.DefaultBedLength), &b.Length)
+	i.number("Width of a bed", "beds.width_m", long, long.said(siting.DefaultBedWidth), &b.Width)
+	i.number("Least depth of compost", "beds.depth_mm", short, short.said(siting.DefaultFill*1000), &b.Depth)
+	i.number("Width of the paths between beds", "beds.path_m", long, long.said(siting.DefaultPath), &b.Path)
 }
 
 func (i *interview) boards() {
 	long, short, b := i.units.board, i.units.short, &i.site.Boards
-	i.numbers("Lengths of boards on sale", long, long.all(boardLengths), &b.Lengths)
-	i.numbers("Heights of boards on sale", short, short.all(boardHeights), &b.Heights)
-	i.numbers("Thicknesses of boards on sale", short, short.all(boardThicknesses), &b.Thicknesses)
+	i.numbers("Lengths of boards on sale", "boards.lengths_m", long, long.all(boardLengths), &b.Lengths)
+	i.numbers("Heights of boards on sale", "boards.heights_mm", short, short.all(boardHeights), &b.Heights)
+	i.numbers("Thicknesses of boards on sale", "boards.thicknesses_mm", short, short.all(boardThicknesses), &b.Thicknesses)
 	i.ask("Currency of your prices, such as GBP, EUR or USD", notSaid, func(answer string) error {
 		i.site.Compost.Currency = answer
 		return nil
 	})
-	i.number("Price of board", i.units.perLength, notSaid, &b.PricePerM)
+	i.number("Price of board", "boards.price_per_m", i.units.perLength, notSaid, &b.PricePerM)
 }
 
 func (i *interview) compost() {
-	i.number("Price of compost", i.units.perVolume, notSaid, &i.site.Compost.PricePerM3)
-	i.number("Compost in one barrow load", i.units.load, i.units.load.said(siting.DefaultLoad), &i.site.Carrying.Load)
+	i.number("Price of compost", "compost.price_per_m3", i.units.perVolume, notSaid, &i.site.Compost.PricePerM3)
+	i.number("Compost in one barrow load", "carrying.load_litres", i.units.load, i.units.load.said(siting.DefaultLoad), &i.site.Carrying.Load)
 }
 
 // The boards that the engine takes when nothing is said, shown as such.

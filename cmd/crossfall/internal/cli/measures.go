@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"crossfall/geodata"
+	"crossfall/geodata/plotfolder"
 )
 
 // measure is one quantity as people say it, and the site.toml figure it stands
@@ -14,7 +15,7 @@ type measure struct {
 	unit      string
 	bare      geodata.Unit // what a bare number of length is in; 0: not a length
 	scale     float64      // site.toml figure for one unit
-	low, high float64      // of the site.toml figure, inclusive
+	low, high float64      // of the site.toml figure, inclusive; see within
 }
 
 // measures are the units of one set of questions.
@@ -25,17 +26,23 @@ type measures struct {
 	load               measure // litres
 }
 
-// most is an upper limit for prices, there only to catch a slip.
-const most = 1e6
+// within is the measure with the range that site.toml allows for a setting, so
+// that what is answered here can be read there.
+func (m measure) within(key string) measure {
+	if low, high, ok := plotfolder.Range(key); ok {
+		m.low, m.high = low, high
+	}
+	return m
+}
 
 func metric() measures {
 	return measures{
-		long:      measure{"m", geodata.Metre, 1, 0.2, 50},
-		board:     measure{"m", geodata.Metre, 1, 0.3, 12},
-		short:     measure{"mm", geodata.Millimetre, 1, 5, 1000},
-		perLength: measure{"for each metre", 0, 1, 0, most},
-		perVolume: measure{"for each cubic metre", 0, 1, 0, most},
-		load:      measure{"litres", 0, 1, 1, 1000},
+		long:      measure{unit: "m", bare: geodata.Metre, scale: 1},
+		board:     measure{unit: "m", bare: geodata.Metre, scale: 1},
+		short:     measure{unit: "mm", bare: geodata.Millimetre, scale: 1},
+		perLength: measure{unit: "for each metre", scale: 1},
+		perVolume: measure{unit: "for each cubic metre", scale: 1},
+		load:      measure{unit: "litres", scale: 1},
 	}
 }
 
@@ -93,8 +100,10 @@ func roundTo(v float64, figures int) float64 {
 	return r
 }
 
-// number asks for one figure; Enter leaves it unsaid and shows what is taken.
-func (a *asker) number(question string, m measure, shown string, into **float64) {
+// number asks for the figure of one setting; Enter leaves it unsaid and shows
+// what is taken.
+func (a *asker) number(question, key string, m measure, shown string, into **float64) {
+	m = m.within(key)
 	a.ask(question+", "+m.unit, shown, func(answer string) error {
 		v, err := m.parse(answer)
 		if err != nil {
@@ -105,8 +114,9 @@ func (a *asker) number(question string, m measure, shown string, into **float64)
 	})
 }
 
-// numbers asks for several figures, parted by commas.
-func (a *asker) numbers(question string, m measure, shown string, into *[]float64) {
+// numbers asks for several figures of one setting, parted by commas.
+func (a *asker) numbers(question, key string, m measure, shown string, into *[]float64) {
+	m = m.within(key)
 	a.ask(question+", "+m.unit, shown, func(answer string) error {
 		var all []float64
 		for _, word := range strings.FieldsFunc(answer, func(r rune) bool { return r == ',' || r == ';' }) {

@@ -75,10 +75,10 @@ func TestTomlStringComesBack(t *testing.T) {
 
 func TestMeasuresRefuse(t *testing.T) {
 	for _, text := range []string{"", "-1", "NaN", "Inf", "1e9", "0.1", "three"} {
-		_, err := metric().long.parse(text)
+		_, err := metric().long.within("beds.length_m").parse(text)
 		assert.Error(t, err, text)
 	}
-	v, err := feetAndInches().short.parse("6")
+	v, err := feetAndInches().short.within("beds.depth_mm").parse("6")
 	assert.NoError(t, err)
 	assert.InDelta(t, 152.4, v, 1e-9)
 	assert.Equal(t, "11.8", feetAndInches().long.said(3.6))
