@@ -5,7 +5,7 @@
 //
 // KML marks whether an altitude means anything. Laid on the ground, which is
 // the default, an altitude of 0 is no height; one that is relative to the
-// ground is never a height of the ground (OGC 07-147r2, KML 2.2, section 9.20
-// altitudeMode, from memory). Corners whose separators can be read in two ways
+// ground is never a height of the ground (OGC 07-147r2, KML 2.2, altitudeMode,
+// from memory). Corners whose separators can be read in two ways
 // are refused.
 package kml

@@ -160,6 +160,6 @@ func (r *reader) tell() {
 	}
 	if r.heights > 0 {
 		r.Faults.Note(r.File(), "kml-heights-origin",
-			fmt.Sprintf("%s from KML: it does not say how they were taken. From a phone they are commonly rougher than 10 m, from a map of the earth they are heights of its coarse model of the ground", textfile.Count(r.heights, "height")))
+			fmt.Sprintf("%s from KML: it does not say how they were taken. From a phone they are commonly off by 10 m, from a map of the earth they are heights of its coarse model of the ground", textfile.Count(r.heights, "height")))
 	}
 }

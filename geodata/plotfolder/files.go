@@ -11,6 +11,11 @@ import (
 	"strings"
 
 	"crossfall/geodata"
+	"crossfall/geodata/dxf"
+	"crossfall/geodata/gpx"
+	"crossfall/geodata/kml"
+	"crossfall/geodata/landxml"
+	"crossfall/geodata/wkt"
 )
 
 // format is one way in which heights can be given. To read another one, add
@@ -27,6 +32,11 @@ type format struct {
 func formats() []format {
 	return []format{
 		{"GeoJSON", []string{".geojson", ".json"}, sniffJSON, readHeightsJSON},
+		{"GPX", []string{".gpx"}, gpx.Sniff, readHeightsGPX},
+		{"KML", []string{".kml", ".kmz"}, kml.Sniff, readHeightsKML},
+		{"LandXML", []string{".xml", ".landxml"}, landxml.Sniff, readHeightsLandXML},
+		{"DXF", []string{".dxf"}, dxf.Sniff, readHeightsDXF},
+		{"WKT", []string{".wkt", ".wkb"}, wkt.Sniff, readHeightsWKT},
 		{"CSV", []string{".csv", ".txt", ".tsv"}, sniffTable, readHeightsCSV},
 	}
 }
@@ -35,7 +45,7 @@ func formats() []format {
 // reader here reads.
 func unread() []string {
 	return []string{
-		".gpx", ".kml", ".kmz", ".asc", ".xyz", ".tif", ".tiff", ".las", ".laz", ".xml", ".dxf", ".dwg",
+		".asc", ".xyz", ".tif", ".tiff", ".las", ".laz", ".dwg",
 		".xlsx", ".xls", ".ods", ".gpkg", ".shp",
 	}
 }

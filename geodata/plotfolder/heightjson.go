@@ -28,11 +28,7 @@ func readHeightsJSON(f *file, s settings, c *collector) survey {
 	for i, n := range d.features() {
 		out.spots = append(out.spots, d.spots(n, out.lonLat, fmt.Sprintf("feature %d", i+1))...)
 	}
-	if len(out.spots) > 2 && allEqual(out.spots) {
-		c.problem(geodata.Pos{File: f.name}, "heights-all-equal", fmt.Sprintf("%g m", out.spots[0].Height),
-			"all heights are the same: programs that know none write one figure everywhere",
-			"are these measured heights? if so give them as heights.csv; if not, measure them")
-	}
+	checkAllEqual(out, c)
 	return out
 }
 
