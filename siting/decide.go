@@ -219,7 +219,7 @@ func topOf(d frame.Design, g bed.Ground) bed.Top {
 func bearingOf(p *geodata.Plot, g terrain.Gradient, cov [2][2]float64, quantile float64, determined bool) Interval {
 	low, high, ok := surface.BearingInterval(g, cov, quantile)
 	if !ok || !determined {
-		return Interval{Reason: "the fall is too small beside its error to say which way water leaves"}
+		return Interval{Reason: "the fall is too small beside its error to tell"}
 	}
 	turn := p.Frame.NorthTurn
 	deg := func(b terrain.Bearing) *float64 {
