@@ -86,7 +86,7 @@ func adviceKey(key string) string {
 	best, least := "", len(last)
 	for _, k := range all {
 		_, l := split(k)
-		if d := changes(last, l); d < least && d <= max(1, len(l)/3) {
+		if d := geodata.LettersApart(last, l); d < least && d <= max(1, len(l)/3) {
 			best, least = k, d
 		}
 	}

@@ -62,32 +62,10 @@ func faultIn(a geodata.Acknowledgement, cautions []Caution) (geodata.Fault, bool
 func nearestID(want string, cautions []Caution) (string, bool) {
 	best, fewest := "", -1
 	for _, c := range cautions {
-		n := changes(want, c.ID)
+		n := geodata.LettersApart(want, c.ID)
 		if fewest < 0 || n < fewest || n == fewest && c.ID < best {
 			best, fewest = c.ID, n
 		}
 	}
 	return best, fewest >= 0
-}
-
-// changes is the number of letters to put in, leave out or replace to turn a
-// into b (Levenshtein 1966).
-func changes(a, b string) int {
-	x, y := []rune(a), []rune(b)
-	row := make([]int, len(y)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i, r := range x {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j, s := range y {
-			cost := diagonal
-			if r != s {
-				cost = 1 + min(diagonal, row[j], row[j+1])
-			}
-			diagonal, row[j+1] = row[j+1], cost
-		}
-	}
-	return row[len(y)]
 }

@@ -5,7 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strings"
+
+	"crossfall/geodata"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -110,42 +111,8 @@ func flagNames(cmd *cobra.Command) []string {
 
 // didYouMean suggests the nearest word, or nothing when none is near.
 func didYouMean(word string, among []string) string {
-	if near := nearest(word, among); near != "" {
+	if near := geodata.Nearest(word, among); near != "" {
 		return fmt.Sprintf(": did you mean %s?", near)
 	}
 	return ""
-}
-
-// nearest is the word with the fewest letters to change, the first of equals.
-// A word of which more than a third would have to change is not near.
-func nearest(word string, among []string) string {
-	best, least := "", max(1, len(strings.TrimLeft(word, "-"))/3)+1
-	for _, w := range among {
-		if d := distance(strings.ToLower(word), w); d < least {
-			best, least = w, d
-		}
-	}
-	return best
-}
-
-// distance is the number of letters to put in, take out or change to turn a
-// into b (Levenshtein 1966, by dynamic programming over one row).
-func distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			change := diagonal
-			if a[i] != b[j] {
-				change++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(change, row[j+1]+1, row[j]+1)
-		}
-	}
-	return row[len(b)]
 }

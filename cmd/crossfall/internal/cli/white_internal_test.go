@@ -12,29 +12,6 @@ import (
 	"pgregory.net/rapid"
 )
 
-func TestNearest(t *testing.T) {
-	commands := []string{"assess", "start", "demo", "version"}
-	for _, c := range []struct{ word, want string }{
-		{"asess", "assess"}, {"ASSESS", "assess"}, {"strat", ""}, {"stat", "start"},
-		{"dem", "demo"}, {"versoin", "version"}, {"walk", ""}, {"", ""},
-	} {
-		assert.Equal(t, c.want, nearest(c.word, commands), c.word)
-	}
-}
-
-// kitten to sitting is three letters, the usual example of Levenshtein's
-// distance.
-func TestDistance(t *testing.T) {
-	assert.Equal(t, 3, distance("kitten", "sitting"))
-	assert.Equal(t, 0, distance("demo", "demo"))
-	assert.Equal(t, 4, distance("", "demo"))
-	rapid.Check(t, func(t *rapid.T) {
-		a, b := rapid.StringMatching(`[a-c]{0,6}`).Draw(t, "a"), rapid.StringMatching(`[a-c]{0,6}`).Draw(t, "b")
-		assert.Equal(t, distance(a, b), distance(b, a))
-		assert.Equal(t, a == b, distance(a, b) == 0)
-	})
-}
-
 func TestPanicBecomesAMessage(t *testing.T) {
 	var told bytes.Buffer
 	code := guarded(&told, func() int {

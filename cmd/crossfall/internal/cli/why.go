@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"crossfall/cmd/crossfall/internal/term"
+	"crossfall/geodata"
 	"crossfall/siting"
 
 	"github.com/spf13/cobra"
@@ -32,7 +33,7 @@ func near(id string, working []siting.Basis) []string {
 		if strings.Contains(known, id) || strings.Contains(id, known) {
 			return 0
 		}
-		return distance(id, known)
+		return geodata.LettersApart(id, known)
 	}
 	ids := make([]string, len(working))
 	for i, b := range working {
