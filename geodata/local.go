@@ -16,8 +16,8 @@ const (
 // LocalMetres turns longitude and latitude (degrees, WGS84) into metres east
 // and north of an origin, and back, by the second-order development of a
 // transverse Mercator projection on the origin's meridian with a scale of 1.
-// Within 1.4 km of the origin it is that projection to a hundredth of a
-// millimetre; it is meant for plots up to 2 km wide.
+// Within 1.4 km of the origin it is that projection to 0.02 mm up to 55 degrees
+// of latitude, and to 0.1 mm up to 70; it is meant for plots up to 2 km wide.
 type LocalMetres struct {
 	Origin orb.Point // longitude, latitude in degrees
 }

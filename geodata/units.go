@@ -115,7 +115,7 @@ func (u Units) Mass(kg float64) string {
 
 // Slope prints a gradient (rise over plan distance) as "1 in 12 (8.3 %)": the
 // percentage is 100 times the gradient, n is 1 over it. A gradient flatter than
-// 1 in 1000 is not told from level.
+// 1 in 1000 is not told from level, nor one steeper than 20 in 1 from upright.
 func Slope(gradient float64) string {
 	g := math.Abs(gradient)
 	switch {
@@ -123,6 +123,8 @@ func Slope(gradient float64) string {
 		return notKnown
 	case g < 0.001:
 		return "flatter than 1 in 1000"
+	case g > 20:
+		return "steeper than 20 in 1" // n would print as 0.0
 	}
 	n := 1 / g
 	return fmt.Sprintf("1 in %s (%s %%)", fixed(n, decimals(n, 10)), fixed(100*gradient, 1))

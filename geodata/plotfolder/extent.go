@@ -11,7 +11,7 @@ import (
 )
 
 // Limits of a plot. Defaults of ours but for widest, beyond which the local
-// metres are no longer exact to a hundredth of a millimetre.
+// metres are no longer exact to a few hundredths of a millimetre.
 const (
 	widest       = 2000.0 // m
 	leastHeights = 3
@@ -70,7 +70,7 @@ func (s *span) take(v float64) { s.low, s.high = min(s.low, v), max(s.high, v) }
 
 // checkExtent refuses a plot wider than two kilometres, at the place of what
 // lies furthest from the middle.
-func checkExtent(spots []geodata.SpotHeight, shapes []drawn, c *collector) {
+func checkExtent(spots []geodata.SpotHeight, shapes []drawn, c *collector) bool {
 	var places []located
 	for _, s := range spots {
 		places = append(places, located{s.At, s.Source})
@@ -80,7 +80,7 @@ func checkExtent(spots []geodata.SpotHeight, shapes []drawn, c *collector) {
 			places = append(places, located{k.at, k.pos})
 		}
 	}
-	checkWidth(places, c)
+	return checkWidth(places, c)
 }
 
 // located is a place with where it was read.
@@ -89,9 +89,9 @@ type located struct {
 	pos geodata.Pos
 }
 
-func checkWidth(places []located, c *collector) {
+func checkWidth(places []located, c *collector) bool {
 	if len(places) == 0 {
-		return
+		return true
 	}
 	x, y := make([]float64, len(places)), make([]float64, len(places))
 	box := orb.Bound{Min: places[0].at, Max: places[0].at}
@@ -101,7 +101,7 @@ func checkWidth(places []located, c *collector) {
 	}
 	w := max(box.Max[0]-box.Min[0], box.Max[1]-box.Min[1])
 	if w <= widest {
-		return
+		return true
 	}
 	mx, my := median(x), median(y)
 	far, most := places[0], -1.0
@@ -113,6 +113,7 @@ func checkWidth(places []located, c *collector) {
 	c.problem(far.pos, "plot-too-wide", fmt.Sprintf("%.2f, %.2f", far.at[0], far.at[1]),
 		fmt.Sprintf("the plot would be %.0f m wide, over 2000 m; this place lies furthest out", w),
 		"check the figure and its unit; heights and features must be in one frame")
+	return false
 }
 
 // median is the middle value, the lower of two; it sorts its argument.

@@ -115,7 +115,7 @@ func (d *document) properties(n *node, s *drawn) {
 		switch {
 		case slices.Contains(plainKeys, strings.ToLower(key)) || item.kind == jsonNull || item.kind == jsonString && strings.TrimSpace(item.text) == "":
 		case !known:
-			unknownKey(key, d.pos(item.from), "property", d.c)
+			unknownKey(key, d.pos(n.keysAt[i]), "property", d.c)
 		case p.suits(s, d.pos(item.from), d.read(item), d.c):
 			d.property(p, title, item, s)
 		}

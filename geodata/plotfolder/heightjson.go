@@ -62,7 +62,7 @@ func (d *document) spots(n *node, degrees bool, name string) (out []geodata.Spot
 		case math.IsNaN(spot.Height):
 			spot.Height = z
 		}
-		if !checkHeight(spot.Height, d.pos(n.from), d.read(g), d.c) {
+		if !checkHeight(spot.Height, d.pos(g.from), d.read(g), d.c) {
 			return nil
 		}
 		out = append(out, spot)

@@ -33,6 +33,7 @@ type node struct {
 	kind     jsonKind
 	text     string // of a number, a string or a truth value
 	keys     []string
+	keysAt   []int   // bytes at which the keys begin
 	items    []*node // of an array, or beside keys
 	from, to int     // bytes of the text
 }
@@ -179,7 +180,7 @@ func (d *document) inside(dec *json.Decoder, n *node, open json.Delim, depth int
 				d.c.problem(d.pos(at), "key-twice", word, "this key stands twice in one object", "keep one of the two")
 			}
 			seen[word] = true
-			n.keys = append(n.keys, word)
+			n.keys, n.keysAt = append(n.keys, word), append(n.keysAt, at)
 		}
 		item, err := d.value(dec, depth+1)
 		if err != nil {

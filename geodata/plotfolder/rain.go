@@ -17,7 +17,7 @@ var (
 	minuteHeads  = []string{"minutes", "minute", "min", "duration", "duration minutes"}
 	returnHeads  = []string{"years", "return years", "return period", "return period years", "t"}
 	dateHeads    = []string{"date", "day"}
-	depthHeads   = []string{"rain", "rainfall", "depth", "precipitation", "amount", "total", "mm"}
+	depthHeads   = []string{"rain", "rainfall", "depth", "precipitation", "amount", "total", "mm", "in", "inch", "inches"}
 	mmPerInch    = 25.4
 	mostBurst    = 1000.0  // mm in one storm; the wettest day on record is under twice this
 	mostMonth    = 10000.0 // mm in one month; the wettest on record is under this
@@ -93,14 +93,18 @@ func (r *rainTable) settleUnit() bool {
 		return false
 	}
 	title := r.Titles()[r.depth]
-	switch title.Unit {
+	unit := title.Unit
+	if strings.HasPrefix(title.Name, "in") { // the unit alone
+		unit = title.Name
+	}
+	switch unit {
 	case "", "mm":
 		r.unit = 1
 	case "in", "inch", "inches":
 		r.unit = mmPerInch
 		r.c.note(r.Pos(*r.Header, title.Cell), "rain-in-inches", "rain was read in inches")
 	default:
-		r.c.problem(r.Pos(*r.Header, title.Cell), "unit-unknown", title.Cell.Text, fmt.Sprintf("%q is not a unit of rain that is read here", title.Unit), "write mm or inches")
+		r.c.problem(r.Pos(*r.Header, title.Cell), "unit-unknown", title.Cell.Text, fmt.Sprintf("%q is not a unit of rain that is read here", unit), "write mm or inches")
 		return false
 	}
 	return true
@@ -136,6 +140,15 @@ func (r rainTable) rain(row csvtable.Row, most float64) (float64, bool) {
 	return v * r.unit, ok
 }
 
+// needUnit refuses a column whose header names another unit than the one that
+// its figures are read in.
+func (r rainTable) needUnit(at int, want string, names ...string) {
+	title := r.Titles()[at]
+	if title.Unit != "" && !slices.Contains(names, title.Unit) {
+		r.c.problem(r.Pos(*r.Header, title.Cell), "unit-unknown", title.Cell.Text, fmt.Sprintf("%q is not read here", title.Unit), "give "+want)
+	}
+}
+
 // bursts reads depths for short durations.
 func (r rainTable) bursts(rain *geodata.Rain, minutes, years int) {
 	if years < 0 {
@@ -143,10 +156,16 @@ func (r rainTable) bursts(rain *geodata.Rain, minutes, years int) {
 		return
 	}
 	before := r.c.problems
+	r.needUnit(minutes, "minutes", "minutes", "minute", "min")
+	r.needUnit(years, "years", "years", "year", "a", "y")
 	for _, row := range r.Rows {
 		m, okM := r.number(row, minutes, "duration in minutes", 1, longestBurst)
 		y, okY := r.number(row, years, "return period in years", 0.1, 1000)
 		d, okD := r.rain(row, mostBurst)
+		if okD && d == 0 {
+			r.c.problem(r.Pos(row, row.Cell(r.depth)), "out-of-range", row.Cell(r.depth).Text, "a storm has rain", "write its depth, or take the row out")
+			okD = false
+		}
 		if !okM || !okY || !okD {
 			continue
 		}

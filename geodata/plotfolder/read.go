@@ -92,8 +92,9 @@ func build(p *geodata.Plot, s survey, shapes []drawn, c *collector) {
 	}
 	before := c.problems
 	p.Spots = mergeRepeats(s.spots, readingSigma(p.Site), c)
-	checkSpread(p.Spots, s.file, c)
-	checkExtent(p.Spots, shapes, c)
+	if checkExtent(p.Spots, shapes, c) { // a slip far out makes the rest look like a line
+		checkSpread(p.Spots, s.file, c)
+	}
 	finishShapes(p, shapes, c)
 	if c.problems == before {
 		settleBoundary(p, s.file, c)

@@ -2,6 +2,7 @@ package plotfolder
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -23,16 +24,31 @@ func readSite(f *file, c *collector) geodata.Site {
 	}
 	d, ok := indexSite(f.name, []byte(text), c)
 	if !ok {
-		return geodata.Site{}
+		return d.sound()
 	}
 	site := d.decode(c)
-	if d.wrong {
+	if d.unread {
 		return site
 	}
 	d.checkRanges(site, c)
 	d.checkWords(site, c)
 	d.checkServices(site, c)
 	d.checkAcknowledged(site, c)
+	return site
+}
+
+// sound decodes the settings of a file that is not TOML as far as they could be
+// told apart, one by one: what they say of coordinates and units keeps the
+// other files from being misread.
+func (d *siteText) sound() (site geodata.Site) {
+	for _, s := range d.settings {
+		if s.key == "coordinates" || s.key == "units" {
+			var one geodata.Site
+			if decodeStrictly(d.data[s.from:s.to], &one) == nil {
+				site.Coordinates, site.Units = cmp.Or(one.Coordinates, site.Coordinates), cmp.Or(one.Units, site.Units)
+			}
+		}
+	}
 	return site
 }
 
@@ -60,7 +76,7 @@ func (d *siteText) decode(c *collector) geodata.Site {
 				return site
 			}
 		default:
-			d.wrong = true
+			d.unread = true
 			c.problem(geodata.Pos{File: d.file}, "site-not-toml", "", "the file cannot be read: "+err.Error(), "see the example that crossfall start writes")
 			return site
 		}
@@ -81,7 +97,6 @@ func decodeStrictly(data []byte, site *geodata.Site) (err error) {
 
 // unknownKeys tells every key that is not known, with the nearest that is.
 func (d *siteText) unknownKeys(e *toml.StrictMissingError, c *collector) {
-	d.wrong = true
 	for i := range e.Errors {
 		one := &e.Errors[i]
 		line, col := one.Position()
@@ -90,29 +105,58 @@ func (d *siteText) unknownKeys(e *toml.StrictMissingError, c *collector) {
 	}
 }
 
-// wrongType tells of a value of a wrong type and blanks it out. False means
-// that the rest cannot be read.
+// wrongType tells of a value of a wrong type and blanks it out, with the inline
+// table it may stand in. False means that the rest cannot be read.
 func (d *siteText) wrongType(e *toml.DecodeError, data []byte, c *collector) bool {
-	d.wrong = true
 	line, col := e.Position()
-	for _, s := range d.settings {
-		if line < s.line || line > s.lastLine || blank(data[s.from:s.to]) {
-			continue
-		}
+	i := d.covering(line, col)
+	if i < 0 || blank(data[d.settings[i].from:d.settings[i].to]) {
+		d.unread = true
+		c.problem(d.pos(line, col), "site-not-toml", d.line(line), "the file cannot be read from here on: "+strings.TrimPrefix(e.Error(), "toml: "), "correct this line")
+		return false
+	}
+	s := d.settings[i]
+	pos := geodata.Pos{File: d.file, Line: s.line, Col: s.col}
+	if d.twice(i) {
+		c.problem(pos, "site-key-twice", d.line(s.line), s.key+" stands twice", "keep one of the two")
+	} else {
 		want := "write what the setting holds"
 		if k, known := siteKeyNamed(s.key); known {
 			want = "write " + k.holds
 		}
-		c.problem(d.pos(s.line, s.col), "site-wrong-type", d.line(s.line), s.key+" holds a value of another sort", want)
-		for i := s.from; i < s.to; i++ {
-			if data[i] != '\n' {
-				data[i] = ' '
-			}
-		}
-		return true
+		c.problem(pos, "site-wrong-type", d.line(s.line), s.key+" holds a value of another sort", want)
 	}
-	c.problem(d.pos(line, col), "site-not-toml", d.line(line), "the file cannot be read from here on: "+strings.TrimPrefix(e.Error(), "toml: "), "correct this line")
-	return false
+	out := d.settings[s.within]
+	for i := out.from; i < out.to; i++ {
+		if data[i] != '\n' {
+			data[i] = ' '
+		}
+	}
+	for i := range d.settings {
+		d.settings[i].told = d.settings[i].told || d.settings[i].within == s.within
+	}
+	return true
+}
+
+// covering is the innermost setting that stands at a place given as line and
+// byte column, the first of its line when none does; -1 without one.
+func (d *siteText) covering(line, col int) int {
+	if line < 1 || line > len(d.lines) {
+		return -1
+	}
+	at, found := d.lines[line-1]+col-1, -1
+	for i, s := range d.settings {
+		if at >= s.from && at < s.to || found < 0 && line >= s.line && line <= s.lastLine {
+			found = i
+		}
+	}
+	return found
+}
+
+// twice tells whether a setting repeats one further up.
+func (d *siteText) twice(i int) bool {
+	s := d.settings[i]
+	return slices.ContainsFunc(d.settings[:i], func(o setting) bool { return o.key == s.key && o.table == s.table })
 }
 
 func blank(text []byte) bool { return len(bytes.TrimSpace(text)) == 0 }

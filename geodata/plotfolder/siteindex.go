@@ -18,7 +18,7 @@ type siteText struct {
 	data     []byte
 	lines    []int // where each line begins
 	settings []setting
-	wrong    bool // a fault was told that makes the values unsure
+	unread   bool // a fault was told behind which nothing was read
 }
 
 // setting is one key = value of the file.
@@ -28,6 +28,8 @@ type setting struct {
 	from, to       int    // bytes, to the end of the value
 	line, lastLine int
 	col            int
+	within         int  // index of the setting whose inline table it stands in, else its own
+	told           bool // its value is of a wrong type or stands twice: it was left out
 }
 
 // indexSite finds the places of all settings. It is false, and told, when the
@@ -58,46 +60,30 @@ func indexSite(name string, data []byte, c *collector) (d *siteText, ok bool) {
 				number = count[table]
 				count[table]++
 			}
-			d.endBefore(int(firstKey(e).Raw.Offset))
 		case unstable.KeyValue:
-			d.endBefore(int(firstKey(e).Raw.Offset))
-			d.add(join(table, keyText(e)), number, e)
+			d.add(join(table, keyText(e)), number, e, len(d.settings))
 		}
 	}
 	if err := p.Error(); err != nil {
 		d.syntax(&p, err, c)
 		return d, false
 	}
-	d.endBefore(len(data))
 	return d, true
 }
 
 // add notes a setting, and those within an inline table.
-func (d *siteText) add(key string, table int, e *unstable.Node) {
-	at := int(firstKey(e).Raw.Offset)
-	s := setting{key: key, table: table, from: at, to: -1}
-	pos := d.at(at)
-	s.line, s.col = pos.Line, pos.Col
+func (d *siteText) add(key string, table int, e *unstable.Node, within int) {
+	from := int(e.Raw.Offset)
+	s := setting{key: key, table: table, from: from, to: from + int(e.Raw.Length), within: within}
+	pos := d.at(from)
+	s.line, s.col, s.lastLine = pos.Line, pos.Col, d.at(max(from, s.to-1)).Line
 	d.settings = append(d.settings, s)
 	if v := e.Value(); v.Kind == unstable.InlineTable {
 		for it := v.Children(); it.Next(); {
 			if n := it.Node(); n.Kind == unstable.KeyValue {
-				d.add(join(key, keyText(n)), table, n)
+				d.add(join(key, keyText(n)), table, n, within)
 			}
 		}
-	}
-}
-
-// endBefore ends the settings that are still open before a byte.
-func (d *siteText) endBefore(at int) {
-	end := at
-	for end > 0 && end <= len(d.data) && strings.IndexByte(" \t\r\n[", d.data[end-1]) >= 0 {
-		end--
-	}
-	for i := len(d.settings) - 1; i >= 0 && d.settings[i].to < 0; i-- {
-		s := &d.settings[i]
-		s.to = max(end, s.from)
-		s.lastLine = d.at(max(s.from, s.to-1)).Line
 	}
 }
 
@@ -141,20 +127,19 @@ func (d *siteText) line(number int) string {
 	return strings.TrimSpace(string(d.data[d.lines[number-1]:end]))
 }
 
-// find is the place of a setting; the file when it has none.
+// leftOut tells whether a setting stands in the file but was told and left out.
+func (d *siteText) leftOut(key string, table int) bool {
+	return slices.ContainsFunc(d.settings, func(s setting) bool { return s.key == key && s.table == table && s.told })
+}
+
+// find is the place of a setting that was read; the file when it has none.
 func (d *siteText) find(key string, table int) (geodata.Pos, string) {
 	for _, s := range d.settings {
-		if s.key == key && s.table == table {
+		if s.key == key && s.table == table && !s.told {
 			return geodata.Pos{File: d.file, Line: s.line, Col: s.col}, d.line(s.line)
 		}
 	}
 	return geodata.Pos{File: d.file}, ""
-}
-
-func firstKey(e *unstable.Node) *unstable.Node {
-	k := e.Key()
-	k.Next()
-	return k.Node()
 }
 
 func keyText(e *unstable.Node) string {

@@ -100,7 +100,7 @@ func (d *siteText) checkWords(site geodata.Site, c *collector) {
 		}
 		c.problem(pos, "site-word-unknown", read, fmt.Sprintf("%s is %q", w.key, w.word), want)
 	}
-	if site.Place.AxisBearing != nil && site.Place.North == "" {
+	if site.Place.AxisBearing != nil && site.Place.North == "" && !d.leftOut("place.north", 0) {
 		pos, read := d.find("place.y_axis_bearing_degrees", 0)
 		c.problem(pos, "site-north-not-said", read, "the bearing of the y axis is given, and not from which north", `write north = "true", "grid" or "magnetic" under [place]`)
 	}
@@ -141,12 +141,12 @@ func (d *siteText) checkServices(site geodata.Site, c *collector) {
 func (d *siteText) checkAcknowledged(site geodata.Site, c *collector) {
 	for i, a := range site.Acknowledged {
 		for _, w := range []struct{ key, text string }{{"caution", a.Caution}, {"by", a.By}} {
-			if strings.TrimSpace(w.text) == "" {
+			if strings.TrimSpace(w.text) == "" && !d.leftOut("acknowledged."+w.key, i) {
 				pos, read := d.findAcknowledged(w.key, i)
 				c.problem(pos, "site-acknowledged", read, fmt.Sprintf("acknowledgement %d does not say %s", i+1, w.key), "write "+w.key+" = and the words in quotes")
 			}
 		}
-		if _, err := time.Parse(time.DateOnly, a.Date); err != nil {
+		if _, err := time.Parse(time.DateOnly, a.Date); err != nil && !d.leftOut("acknowledged.date", i) {
 			pos, read := d.findAcknowledged("date", i)
 			c.problem(pos, "site-date", read, fmt.Sprintf("the date of acknowledgement %d cannot be read", i+1), `write it as date = "2026-03-01", in quotes`)
 		}

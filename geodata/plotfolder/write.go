@@ -1,13 +1,12 @@
 package plotfolder
 
 import (
-	"bytes"
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 )
 
 // BeforeSuffix is put behind a file's name for the version before.
@@ -15,44 +14,69 @@ const BeforeSuffix = ".before"
 
 // AppendRow appends one row to a table and flushes it to disk, so that what it
 // returned for is there whatever happens next. The file must exist; a last line
-// without its end gets one first. The error is the system's, with the file's
+// without its end gets one first, and line ends within a cell become blanks. A
+// link is refused with ErrLink; other errors are the system's, with the file's
 // name.
 func AppendRow(path string, delimiter rune, cells []string) error {
-	var row bytes.Buffer
-	w := csv.NewWriter(&row)
-	w.Comma = delimiter
-	if err := w.Write(cells); err != nil {
-		return fmt.Errorf("append to %s: %w", filepath.Base(path), err)
+	row := rowText(delimiter, cells)
+	if info, err := os.Lstat(path); err == nil && info.Mode()&fs.ModeSymlink != 0 {
+		return fmt.Errorf("append to %s: %w", filepath.Base(path), ErrLink)
 	}
-	w.Flush()
 	f, err := os.OpenFile(path, os.O_RDWR|os.O_APPEND, 0)
 	if err != nil {
 		return fmt.Errorf("append to %s: %w", filepath.Base(path), err)
 	}
-	err = appendRow(f, row.Bytes())
+	err = appendRow(f, []byte(row))
 	if err := errors.Join(err, f.Close()); err != nil {
 		return fmt.Errorf("append to %s: %w", filepath.Base(path), err)
 	}
 	return nil
 }
 
-// appendRow writes a row behind a whole last line.
+// rowText joins cells so that csvtable reads the same cells back.
+func rowText(delimiter rune, cells []string) string {
+	var b strings.Builder
+	for i, c := range cells {
+		if i > 0 {
+			b.WriteRune(delimiter)
+		}
+		c = strings.TrimSpace(strings.NewReplacer("\r\n", " ", "\n", " ", "\r", " ").Replace(c))
+		switch {
+		case strings.ContainsRune(c, delimiter), strings.Contains(c, `"`),
+			i == 0 && strings.HasPrefix(c, "#"), // it would be a comment
+			c == "" && delimiter == ' ':         // it would be passed over
+			c = `"` + strings.ReplaceAll(c, `"`, `""`) + `"`
+		}
+		b.WriteString(c)
+	}
+	return b.String() + "\n"
+}
+
+// errUTF16 is told instead of mixing two encodings in one file.
+var errUTF16 = errors.New("it is in UTF-16: save it as UTF-8 first")
+
+// appendRow writes a row behind a whole last line, or nothing of it.
 func appendRow(f *os.File, row []byte) error {
 	info, err := f.Stat()
 	if err != nil {
 		return err
 	}
-	if size := info.Size(); size > 0 {
-		last := make([]byte, 1)
-		if _, err := f.ReadAt(last, size-1); err != nil {
-			return err
-		}
-		if last[0] != '\n' {
+	size := info.Size()
+	if size > 0 {
+		ends := make([]byte, 3) // the first two bytes and the last
+		_, errFirst := f.ReadAt(ends[:min(2, size)], 0)
+		_, errLast := f.ReadAt(ends[2:], size-1)
+		switch {
+		case errFirst != nil || errLast != nil:
+			return errors.Join(errFirst, errLast)
+		case ends[0] == 0xff && ends[1] == 0xfe || ends[0] == 0xfe && ends[1] == 0xff:
+			return errUTF16
+		case ends[2] != '\n':
 			row = append([]byte("\n"), row...)
 		}
 	}
 	if _, err := f.Write(row); err != nil {
-		return err
+		return errors.Join(err, f.Truncate(size))
 	}
 	return f.Sync()
 }
@@ -73,31 +97,33 @@ func WriteAtomic(path string, data []byte) error {
 }
 
 func writeAtomic(path string, data []byte) error {
+	mode := fs.FileMode(0o644)
 	info, err := os.Lstat(path)
 	switch {
 	case err == nil && info.Mode()&fs.ModeSymlink != 0:
 		return ErrLink
 	case err == nil:
-		if err := keepBefore(path); err != nil {
+		mode = info.Mode().Perm()
+		if err := keepBefore(path, mode); err != nil {
 			return err
 		}
 	case !errors.Is(err, fs.ErrNotExist):
 		return err
 	}
-	return replace(path, data)
+	return replace(path, data, mode)
 }
 
 // keepBefore copies the present version beside itself.
-func keepBefore(path string) error {
+func keepBefore(path string, mode fs.FileMode) error {
 	old, err := os.ReadFile(path)
 	if err != nil {
 		return err
 	}
-	return replace(path+BeforeSuffix, old)
+	return replace(path+BeforeSuffix, old, mode)
 }
 
 // replace writes a new file beside path and renames it over path.
-func replace(path string, data []byte) (err error) {
+func replace(path string, data []byte, mode fs.FileMode) (err error) {
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*")
 	if err != nil {
 		return err
@@ -108,7 +134,7 @@ func replace(path string, data []byte) (err error) {
 		}
 	}()
 	_, err = f.Write(data)
-	if err = errors.Join(err, f.Chmod(0o644), f.Sync(), f.Close()); err != nil {
+	if err = errors.Join(err, f.Chmod(mode), f.Sync(), f.Close()); err != nil {
 		return err
 	}
 	return os.Rename(f.Name(), path)
