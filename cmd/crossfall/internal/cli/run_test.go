@@ -165,3 +165,17 @@ func TestNothingIsWrittenOver(t *testing.T) {
 		assert.Equal(t, []string{"heights.csv"}, names(t, full), command)
 	}
 }
+
+// An interrupt during the work leaves no report, no result and no passing file.
+func TestAssessInterrupted(t *testing.T) {
+	parent := t.TempDir()
+	dir := filepath.Join(parent, "example")
+	require.Equal(t, 0, run(t, "", "demo", dir).code)
+	ctx, interrupt := context.WithCancel(t.Context())
+	interrupt()
+	r := runContext(t, ctx, nil, "assess", dir, "--report", filepath.Join(parent, "report.html"))
+	assert.Equal(t, 1, r.code)
+	assert.Empty(t, r.out)
+	assert.Equal(t, "crossfall: stopped; nothing was written\n", r.err)
+	assert.Equal(t, []string{"example"}, names(t, parent))
+}

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"crossfall/geodata"
+	"crossfall/geodata/plotfolder"
 	"crossfall/siting/soil"
 
 	"github.com/pelletier/go-toml/v2"
@@ -147,6 +148,64 @@ func TestStartInFeetAndInches(t *testing.T) {
 	assert.InDelta(t, 35/0.764554857984, *site.Compost.PricePerM3, 1e-3) // a cubic yard in m3
 	assert.InDelta(t, 2*28.316846592, *site.Carrying.Load, 1e-3)         // a cubic foot in litres
 	assert.Contains(t, textOf(t, dir, "heights.csv"), "\nname,x (ft),y (ft),z (ft),note\n")
+}
+
+// The smallest and the greatest answers that are taken are answers that the
+// reader of the folder takes.
+func TestStartTakesWhatTheReaderTakes(t *testing.T) {
+	for name, extremes := range map[string][]string{
+		"least":    {"1", "0.3", "0.3", "20", "0.2", "0.3", "50", "12", "GBP", "0", "0", "1"},
+		"greatest": {"100", "30", "3", "600", "5", "12", "600", "75", "GBP", "1e6", "1e6", "1000"},
+	} {
+		lines := append([]string{"plot", "m", "90", "2", "359.9", "1", "1"}, extremes...)
+		for range geodata.Carriers() {
+			lines = append(lines, "1", "")
+		}
+		dir := filepath.Join(t.TempDir(), "plot")
+		r := run(t, strings.Join(lines, "\n")+"\n", "start", dir)
+		require.Equal(t, 0, r.code, r.err)
+		require.NotContains(t, r.err, "will not do", name)
+		addRows(t, dir, "heights.csv", "a,0,0,1", "b,9,0,1.2", "c,0,9,1.3")
+		p, err := plotfolder.Read(dir, plotfolder.Options{})
+		require.NoError(t, err, name)
+		assert.Equal(t, "grid", p.Site.Place.North)
+		assert.NotNil(t, p.Site.Carrying.Load, "the last figure was asked for")
+	}
+}
+
+// The examples of the empty files are rows that the reader takes, in either
+// unit.
+func TestExampleRowsCanBeRead(t *testing.T) {
+	example := regexp.MustCompile(`(?m)^# ([^,\n]+,[^,\n]*,[0-9.]+,.*)$`)
+	for _, unit := range []string{"m", "ft"} {
+		dir := filepath.Join(t.TempDir(), "plot")
+		require.Equal(t, 0, run(t, "\n"+unit+strings.Repeat("\n", 60), "start", dir).code)
+		for _, name := range []string{"heights.csv", "features.csv"} {
+			var rows []string
+			for _, m := range example.FindAllStringSubmatch(textOf(t, dir, name), -1) {
+				rows = append(rows, m[1])
+			}
+			addRows(t, dir, name, rows...)
+		}
+		addRows(t, dir, "heights.csv", "a2,11,1,10.4,", "a3,2,17,9.1,")
+		p, err := plotfolder.Read(dir, plotfolder.Options{})
+		require.NoError(t, err, unit)
+		assert.Len(t, p.Spots, 3)
+		assert.Equal(t, "by the gate post", p.Spots[0].Note)
+		for kind, n := range map[geodata.Kind]int{geodata.ObstacleKind: 1, geodata.TreeKind: 1, geodata.ServiceKind: 1, geodata.MarkKind: 1} {
+			assert.Len(t, p.OfKind(kind), n, kind)
+		}
+		assert.True(t, p.BoundaryDrawn)
+		side := p.Boundary.Bound().Max[0]
+		assert.InDelta(t, map[string]float64{"m": 12, "ft": 12 * 0.3048}[unit], side, 1e-9)
+	}
+}
+
+// addRows writes rows below what a file of a folder holds.
+func addRows(t *testing.T, dir, name string, rows ...string) {
+	t.Helper()
+	text := textOf(t, dir, name) + strings.Join(rows, "\n") + "\n"
+	require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600))
 }
 
 // Every example behind a # is a setting that may be used, and every key of a
