@@ -107,7 +107,7 @@ func (r rainTable) meanMonths(rain *geodata.Rain, sums map[[2]int]monthSum, firs
 		return
 	}
 	if short > 0 {
-		r.c.note(whole, "months-left-out", fmt.Sprintf("%d months with more than %d days missing were left out of the means", short, mostMissing))
+		r.c.note(whole, "months-left-out", fmt.Sprintf("months left out of the means because more than %d of their days are missing: %d", mostMissing, short))
 	}
 	rain.Monthly, rain.Years = months, float64(fewest)
 	rain.From = fmt.Sprintf("daily record from %s to %s", first.Format("2006-01-02"), last.Format("2006-01-02"))

@@ -89,7 +89,7 @@ func loadFolder(path string, opt Options, c *collector) (in inputs) {
 		return in
 	}
 	var heights []string
-	slot := map[string]**file{geoJSONFile: &in.geoJSON, featuresFile: &in.features, siteFile: &in.site, rainFile: &in.rain}
+	slot := map[string]**file{levelsFile: &in.levels, geoJSONFile: &in.geoJSON, featuresFile: &in.features, siteFile: &in.site, rainFile: &in.rain}
 	for _, e := range entries { // in order of their names
 		name, lower := e.Name(), strings.ToLower(e.Name())
 		switch into := slot[lower]; {
@@ -134,8 +134,8 @@ func isHeights(lower string) bool {
 func leftOut(name, lower string, c *collector) {
 	stem := strings.TrimSuffix(lower, filepath.Ext(lower))
 	switch {
-	case lower == "levels.csv" || lower == "ties.csv":
-		c.warn(geodata.Pos{File: name}, "file-not-read", "", "the level book and its ties are not read from here", adviceCSV)
+	case lower == "ties.csv":
+		c.warn(geodata.Pos{File: name}, "file-not-read", "", "tape ties are not read from here", "write the places into heights.csv as x and y")
 	case stem == "hillside" && filepath.Ext(lower) != ".prj":
 		c.warn(geodata.Pos{File: name}, "file-not-read", "", "ground around the plot is not read", "")
 	}

@@ -93,10 +93,10 @@ func TestFramesThatCannotBeJoined(t *testing.T) {
 		code     string
 		message  string
 	}{
-		{"no mark", []string{tree}, "frames-not-joined", "share 0 marks"},
-		{"one mark", []string{tree, hill.mark("a", 0, 0)}, "frames-not-joined", "share 1 marks"},
-		{"names that differ", []string{tree, hill.mark("p", 0, 0), hill.mark("q", 20, 0)}, "frames-not-joined", "share 0 marks"},
-		{"one mark twice", []string{tree, hill.mark("A", 0, 0), hill.mark("a", 0, 0)}, "frames-not-joined", "share 1 marks"},
+		{"no mark", []string{tree}, "frames-not-joined", "marks that they share: 0"},
+		{"one mark", []string{tree, hill.mark("a", 0, 0)}, "frames-not-joined", "marks that they share: 1"},
+		{"names that differ", []string{tree, hill.mark("p", 0, 0), hill.mark("q", 20, 0)}, "frames-not-joined", "marks that they share: 0"},
+		{"one mark twice", []string{tree, hill.mark("A", 0, 0), hill.mark("a", 0, 0)}, "frames-not-joined", "marks that they share: 1"},
 		{"scale", []string{tree, hill.mark("a", 0, 0), hill.mark("b", 21, 0)}, "marks-do-not-fit", "0.50 m off"},
 		{"one mark off", []string{tree, hill.mark("a", 0, 0), hill.mark("b", 20, 0), hill.mark("c", 20, 21.5)}, "marks-do-not-fit", "3 shared marks (a, b, c)"},
 	} {

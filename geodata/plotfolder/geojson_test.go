@@ -137,6 +137,9 @@ func TestGeoJSONFaults(t *testing.T) {
 		{"bow tie", collection(feature(`{"type":"Polygon","coordinates":[[[0,0],[20,20],[20,0],[0,20],[0,0]]]}`, kind("boundary"))), []string{"boundary-crosses-itself at plot.geojson:2:30: "}, "one after the other"},
 		{"two boundaries", collection(feature(square, kind("boundary")), feature(square, kind("boundary"))), []string{"two-boundaries at plot.geojson:3:1: "}, "keep one"},
 		{"hole outside", collection(feature(`{"type":"Polygon","coordinates":[[[0,0],[20,0],[20,20],[0,0]],[[30,30],[31,30],[31,31],[30,30]]]}`, kind("boundary"))), []string{"boundary-hole at plot.geojson:2:30: "}, "wholly inside"},
+		{"hole over the edge", collection(feature(`{"type":"Polygon","coordinates":[[[0,0],[20,0],[20,20],[0,0]],[[15,2],[25,2],[15,8],[15,2]]]}`, kind("boundary"))), []string{"boundary-hole at plot.geojson:2:30: "}, "wholly inside"},
+		{"holes that meet", collection(feature(`{"type":"Polygon","coordinates":[[[0,0],[20,0],[20,20],[0,0]],[[15,2],[18,2],[15,8],[15,2]],[[16,3],[17,3],[16,4],[16,3]]]}`, kind("boundary"))), []string{"boundary-hole at plot.geojson:2:30: "}, "wholly inside"},
+		{"nested too deeply", strings.Repeat("[", 50) + strings.Repeat("]", 50), []string{"json-too-deep at plot.geojson: "}, "plain GeoJSON"},
 		{"bed that leans", collection(feature(`{"type":"Polygon","coordinates":[[[0,0],[4,0],[5,1.2],[1,1.2],[0,0]]]}`, kind("bed"))), []string{"bed-not-rectangle at plot.geojson:2:1: "}, "rectangle"},
 		{"longitude and latitude said", `{"type":"FeatureCollection","crs":{"type":"name","properties":{"name":"urn:ogc:def:crs:OGC:1.3:CRS84"}},"features":[]}`, []string{`crs-contradicts at {"type":"name","properties":{"name":"urn:ogc:def:crs:OGC:1.3...`}, "lonlat"},
 	} {
@@ -190,6 +193,9 @@ func TestCoordinateSystems(t *testing.T) {
 		assert.Contains(t, fs[0].Want, "EPSG:4326")
 		assert.Contains(t, fs[0].Want, `coordinates = "local"`)
 	}
+	p := plot(t, files{"heights.csv": heights, "plot.geojson": collection(feature(
+		`{"type":"Polygon","coordinates":[[[-3.5001,50.6999],[-3.4996,50.6999],[-3.4996,50.7003],[-3.5001,50.7003],[-3.5001,50.6999]],[[-3.4999,50.7001],[-3.49985,50.7001],[-3.49985,50.70015],[-3.4999,50.7001]]]}`, `{"kind":"boundary"}`))})
+	assert.True(t, geodata.Inside(p.Boundary[0], p.Boundary[1][0]), "a hole is turned into metres too")
 	fs := faults(t, files{"heights.csv": heights, "plot.geojson": collection(feature(point(280000, 95000), `{"kind":"mark"}`))})
 	assert.Equal(t, "not-degrees", fs[0].Code)
 	assert.Equal(t, "[280000,95000]", fs[0].Read)

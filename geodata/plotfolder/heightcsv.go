@@ -32,7 +32,8 @@ type heightTable struct {
 	*csvtable.Table
 	cols       columns
 	c          *collector
-	sideByNote int // rows whose note begins with top or toe
+	levels     *stations // nil without a level book
+	sideByNote int       // rows whose note begins with top or toe
 }
 
 // readHeightsCSV reads heights.csv.
@@ -45,12 +46,16 @@ func readHeightsCSV(f *file, s settings, c *collector) survey {
 	}
 	c.addAll(t.Notes)
 	bare, ok := bareUnit(s.site), false
-	h := heightTable{Table: t, c: c}
+	h := heightTable{Table: t, c: c, levels: s.levels}
 	if t.Header == nil {
 		h.cols, ok = headerless(t, s, bare, c)
 	} else {
 		h.cols, ok = columnsOf(t, []role{nameCol, xCol, yCol, zCol, noteCol, sigmaCol, sideCol}, bare, c)
-		ok = h.cols.need(t, "write the header name,x,y,z", []role{xCol, yCol, zCol}, c) && ok
+		needed := []role{xCol, yCol, zCol}
+		if s.levels != nil { // heights may come from the book
+			needed = []role{nameCol, xCol, yCol}
+		}
+		ok = h.cols.need(t, "write the header name,x,y,z", needed, c) && ok
 	}
 	if !ok {
 		return out
@@ -73,7 +78,11 @@ func (h *heightTable) row(r csvtable.Row) (spot geodata.SpotHeight, ok bool) {
 	spot = geodata.SpotHeight{Readings: 1, Source: geodata.Pos{File: h.File, Line: r.Line}}
 	x, okX := h.place(r, xCol)
 	y, okY := h.place(r, yCol)
-	z, okZ := h.number(r, zCol)
+	booked := h.booked(r)
+	z, okZ := 0.0, true
+	if !booked {
+		z, okZ = h.number(r, zCol)
+	}
 	okSigma := h.sigma(r, &spot)
 	okSide := h.side(r, &spot)
 	if !(okX && okY && okZ && okSigma && okSide) {
@@ -82,6 +91,10 @@ func (h *heightTable) row(r csvtable.Row) (spot geodata.SpotHeight, ok bool) {
 	if h.cols.lonLat && !checkLonLat(x, y, h.Pos(r, r.Cell(h.cols.of[xCol].at)), r.Text,
 		"write degrees; for metres name the columns x and y", h.c) {
 		return spot, false
+	}
+	if booked {
+		spot.At[0], spot.At[1], spot.Name = x, y, h.text(r, nameCol)
+		return spot, h.levels.fill(&spot, geodata.Pos{File: h.File, Line: r.Line}, h.c)
 	}
 	cell := r.Cell(h.cols.of[zCol].at)
 	if !checkHeight(z, h.Pos(r, cell), cell.Text, h.c) {
@@ -97,7 +110,17 @@ func (h *heightTable) row(r csvtable.Row) (spot geodata.SpotHeight, ok bool) {
 // whole tells whether the row has the cells that it must have, and no more
 // than the header.
 func (h *heightTable) whole(r csvtable.Row) bool {
-	return wholeRow(h.Table, r, h.cols, []role{xCol, yCol, zCol}, h.c)
+	needed := []role{xCol, yCol, zCol}
+	if h.booked(r) {
+		needed = needed[:2]
+	}
+	return wholeRow(h.Table, r, h.cols, needed, h.c)
+}
+
+// booked tells whether the row leaves its height to the level book.
+func (h *heightTable) booked(r csvtable.Row) bool {
+	at := h.cols.of[zCol].at
+	return h.levels != nil && (at < 0 || r.Cell(at).Text == "")
 }
 
 func wholeRow(t *csvtable.Table, r csvtable.Row, cols columns, needed []role, c *collector) bool {
@@ -223,7 +246,7 @@ func (h *heightTable) notes(bare geodata.Unit) {
 	}
 	noteUnits(at, h.cols, bare, h.c)
 	if h.sideByNote > 0 {
-		h.c.note(at, "side-from-note", fmt.Sprintf("%d heights were taken as top or toe of a break line, because their note begins so", h.sideByNote))
+		h.c.note(at, "side-from-note", fmt.Sprintf("heights taken as top or toe of a break line because their note begins so: %d", h.sideByNote))
 	}
 }
 

@@ -56,7 +56,7 @@ func joinByMarks(names []string, s *survey, shapes []drawn, c *collector) (motio
 	}
 	at := firstMoving(s, shapes)
 	if len(from) < leastMarks {
-		c.problem(at, "frames-not-joined", "", fmt.Sprintf("these features and the heights in %s are in different coordinates and share %d marks",
+		c.problem(at, "frames-not-joined", "", fmt.Sprintf("these features and the heights in %s are in different coordinates; marks that they share: %d",
 			s.file, len(from)), adviceMarks)
 		return motion{}, false
 	}

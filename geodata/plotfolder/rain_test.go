@@ -137,7 +137,7 @@ func TestDailyRain(t *testing.T) {
 	assert.InDelta(t, 45, p.Rain.Monthly[5], 1e-9, "30 and 60 mm")
 	assert.InDelta(t, 62, p.Rain.Monthly[6], 1e-9, "of 2022 alone")
 	assert.Equal(t, 1.0, p.Rain.Years, "the fewest of any month")
-	assert.Contains(t, find(t, p.Notes, "months-left-out").Message, "1 months with more than 3 days missing")
+	assert.Contains(t, find(t, p.Notes, "months-left-out").Message, "because more than 3 of their days are missing: 1")
 
 	blank := strings.Replace(days(365, func(time.Time) float64 { return 1 }), "2021-06-01,1\n", "2021-06-01,\n", 1)
 	assert.InDelta(t, 30, plot(t, files{"heights.csv": sound, "rain.csv": blank}).Rain.Monthly[5], 1e-9, "a day without a reading is not a day without rain")

@@ -42,7 +42,7 @@ type file struct {
 
 // inputs are the files of one plot; nil for those that are not there.
 type inputs struct {
-	heights, geoJSON, features, site, rain *file
+	heights, levels, geoJSON, features, site, rain *file
 }
 
 // assemble makes the plot of the files. The site comes first, since it says
@@ -56,7 +56,14 @@ func assemble(in inputs, opt Options, c *collector) (*geodata.Plot, error) {
 	elsewhere := c.problems // those that do not touch what was measured
 	s := survey{}
 	if in.heights != nil {
-		s = in.heights.format.read(in.heights, settings{opt, p.Site}, c)
+		with := settings{opt: opt, site: p.Site}
+		if in.levels != nil {
+			with.levels = readLevels(in.levels, p.Site, c)
+		}
+		s = in.heights.format.read(in.heights, with, c)
+		if with.levels != nil && c.problems == elsewhere {
+			with.levels.tellUnused(c)
+		}
 	}
 	var shapes []drawn
 	if in.geoJSON != nil {
@@ -81,8 +88,9 @@ func assemble(in inputs, opt Options, c *collector) (*geodata.Plot, error) {
 
 // settings is what the reader of heights needs beside the file.
 type settings struct {
-	opt  Options
-	site geodata.Site
+	opt    Options
+	site   geodata.Site
+	levels *stations // nil without a level book
 }
 
 // build brings everything into one frame and checks that it fits together.

@@ -7,6 +7,7 @@ import (
 
 	"crossfall/cmd/crossfall/internal/term"
 	"crossfall/geodata"
+	"crossfall/geodata/levelbook"
 	"crossfall/geodata/plotfolder"
 	"crossfall/terrain/surface"
 	"crossfall/terrain/walk"
@@ -29,8 +30,8 @@ func newWalk(s Streams) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "walk [PLOT]",
 		Short: "Check the readings so far, and say where the staff should go next",
-		Long: `Reads the heights of a plot and says whether they are sound: repeated readings and
-what they were averaged to, how far each height lies off the ground that the others
+		Long: `Reads the heights of a plot and says whether they are sound: how the level book
+closes and what it was reduced to, repeated readings and what they were averaged to, how far each height lies off the ground that the others
 make, heights that look mis-booked, what the ground is like so far, and where it is
 known least.
 
@@ -90,7 +91,16 @@ func toWalkOptions(cmd *cobra.Command, args []string, s Streams) (o walkOptions,
 
 // look reads the plot and prints what the survey says.
 func look(cmd *cobra.Command, s Streams, o walkOptions) error {
+	book, _, hasBook, err := plotfolder.Levels(o.plot)
+	if err != nil {
+		return explain(s, err)
+	}
 	p, err := plotfolder.Read(o.plot, plotfolder.Options{})
+	if hasBook && !o.json {
+		if err := tellBook(cmd, s, book, p, o); err != nil {
+			return err
+		}
+	}
 	if err != nil {
 		return explain(s, err)
 	}
@@ -107,6 +117,19 @@ func look(cmd *cobra.Command, s Streams, o walkOptions) error {
 		o.units = geodata.Units(p.Site.Units)
 	}
 	return term.Walk(cmd.OutOrStdout(), survey, term.Options{Units: o.units, Width: o.width, Color: o.color})
+}
+
+// tellBook prints how the level book closes. A book whose heights cannot be used
+// is shown on standard error, beside the faults that follow from it.
+func tellBook(cmd *cobra.Command, s Streams, book levelbook.Reduction, p *geodata.Plot, o walkOptions) error {
+	out, units := s.Err, o.units
+	if p != nil {
+		out = cmd.OutOrStdout()
+		if units == "" {
+			units = geodata.Units(p.Site.Units)
+		}
+	}
+	return term.Book(out, book, term.Options{Units: units, Width: o.width, Color: o.color && p != nil})
 }
 
 // surveyFault tells why the heights make no ground.

@@ -2,11 +2,33 @@ package term
 
 import (
 	"bufio"
+	"fmt"
 	"io"
 
 	"crossfall/cmd/crossfall/internal/words"
+	"crossfall/geodata/levelbook"
 	"crossfall/terrain/walk"
 )
+
+// Book writes how a level book closes and what it was reduced to.
+func Book(w io.Writer, r levelbook.Reduction, opt Options) error {
+	b := bufio.NewWriter(w)
+	p := &printer{w: b, width: opt.width(), color: opt.Color, words: words.Words{Units: opt.Units}}
+	for i, run := range r.Runs {
+		head := "Level book"
+		if len(r.Runs) > 1 {
+			head = fmt.Sprintf("Level book, run %d", i+1)
+		}
+		p.items(head, p.words.Run(run))
+		p.blank()
+		var rows [][]string
+		for _, l := range run.Levels {
+			rows = append(rows, p.words.BookRow(l))
+		}
+		p.table(words.BookHeads(), rows)
+	}
+	return b.Flush()
+}
 
 // Walk writes what a survey says so far.
 func Walk(w io.Writer, s *walk.Survey, opt Options) error {

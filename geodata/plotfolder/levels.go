@@ -1,0 +1,119 @@
+package plotfolder
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"crossfall/geodata"
+	"crossfall/geodata/levelbook"
+)
+
+// levelsFile is the level book of a plot folder.
+const levelsFile = "levels.csv"
+
+// stations are reduced levels by the stations' names, for heights that give
+// their place and leave their level to the book.
+type stations struct {
+	byName map[string]levelbook.StationLevel
+	order  []string // as booked
+	used   map[string]bool
+}
+
+// stationKey is a name as stations are compared: without case and outer blanks.
+func stationKey(name string) string { return strings.ToLower(strings.TrimSpace(name)) }
+
+// readLevels reduces a level book; nil without one that can be used.
+func readLevels(f *file, site geodata.Site, c *collector) *stations {
+	reduction, ok := reduce(f, site, c)
+	if !ok {
+		return nil
+	}
+	s := &stations{byName: map[string]levelbook.StationLevel{}, used: map[string]bool{}}
+	for _, l := range reduction.Stations {
+		key := stationKey(l.Station)
+		s.byName[key] = l
+		s.order = append(s.order, key)
+	}
+	if reduction.Assumed {
+		c.note(geodata.Pos{File: f.name}, "datum-assumed", fmt.Sprintf("the book has no known level: its first station was taken as %.3f m", levelbook.AssumedLevel))
+	}
+	return s
+}
+
+func reduce(f *file, site geodata.Site, c *collector) (levelbook.Reduction, bool) {
+	before := c.problems
+	book, faults := levelbook.ReadLevels(bytes.NewReader(f.data), f.name, bareUnit(site))
+	c.addAll(faults)
+	if c.problems > before {
+		return levelbook.Reduction{}, false
+	}
+	reduction, found := book.Reduce(levelbook.Options{})
+	c.addAll(found)
+	return reduction, c.problems == before
+}
+
+// fill gives a height the level of its station.
+func (s *stations) fill(spot *geodata.SpotHeight, pos geodata.Pos, c *collector) bool {
+	l, known := s.byName[stationKey(spot.Name)]
+	switch {
+	case !known:
+		c.problem(pos, "no-level", spot.Name, "it has no height, and "+levelsFile+" has no station of its name", "write its height, or book it in "+levelsFile)
+		return false
+	case l.Failed:
+		c.problem(pos, "level-not-closed", spot.Name, "its level comes from a part of "+levelsFile+" that does not close",
+			"level that part again; crossfall walk says where to look")
+		return false
+	case l.Inverted:
+		c.problem(pos, "level-not-ground", spot.Name, "its level was read on an inverted staff: it is no ground", "take the row out")
+		return false
+	}
+	spot.Height, spot.Sigma, spot.Readings = l.Level, l.Sigma, max(1, l.Readings)
+	s.used[stationKey(spot.Name)] = true
+	return true
+}
+
+// tellUnused names stations for which no place was given.
+func (s *stations) tellUnused(c *collector) {
+	var left []string
+	for _, key := range s.order {
+		if l := s.byName[key]; !s.used[key] && !l.Given && !l.Inverted {
+			left = append(left, l.Station)
+		}
+	}
+	if len(left) > 0 {
+		c.warn(geodata.Pos{File: levelsFile}, "station-without-place", strings.Join(left, ", "),
+			"these stations have a level and no place: they were not taken", "write each into heights.csv with its x and y, and leave z empty")
+	}
+}
+
+// Levels reduces the level book of a plot folder, for showing how it closes.
+// ok is false when the folder has none. The error is a geodata.Faults.
+func Levels(path string) (reduction levelbook.Reduction, notes geodata.Faults, ok bool, err error) {
+	name := filepath.Join(path, levelsFile)
+	if info, err := os.Stat(name); err != nil || info.IsDir() {
+		return reduction, nil, false, nil
+	}
+	var c collector
+	var site geodata.Site
+	if f := siteIn(path); f != nil {
+		site = readSite(f, &collector{}) // its own faults are told when the plot is read
+	}
+	f := loadFile(name, Options{MostBytes: DefaultMostBytes}, &c)
+	if f == nil {
+		return reduction, nil, true, c.err()
+	}
+	reduction, _ = reduce(f, site, &c)
+	return reduction, c.notes(), true, c.err()
+}
+
+// siteIn is site.toml of a folder; nil without one.
+func siteIn(path string) *file {
+	name := filepath.Join(path, siteFile)
+	if _, err := os.Stat(name); err != nil {
+		return nil
+	}
+	return loadFile(name, Options{MostBytes: DefaultMostBytes}, &collector{})
+}
