@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"math/big"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -203,30 +202,6 @@ func segmentsMeet(a, b, c, d orb.Point) bool {
 func onSegment(a, b, p orb.Point) bool {
 	return p[0] >= min(a[0], b[0]) && p[0] <= max(a[0], b[0]) &&
 		p[1] >= min(a[1], b[1]) && p[1] <= max(a[1], b[1]) && side(a, b, p) == 0
-}
-
-// side, of finite points, is 1 when p lies to the left of the line from a to b, -1 to the right
-// and 0 on it. The floating-point answer is taken when it is beyond the bound
-// (3 + 16 eps) eps of its rounding error, eps 2^-53 (J. R. Shewchuk, Adaptive
-// precision floating-point arithmetic, 1997, from memory); else the answer is
-// worked out in rational numbers.
-func side(a, b, p orb.Point) int {
-	const bound = 3.3306690738754716e-16
-	l, r := (a[0]-p[0])*(b[1]-p[1]), (a[1]-p[1])*(b[0]-p[0])
-	det := l - r
-	if e := bound * (math.Abs(l) + math.Abs(r)); det > e || det < -e {
-		return cmp.Compare(det, 0)
-	}
-	return exactSide(a, b, p)
-}
-
-func exactSide(a, b, p orb.Point) int {
-	diff := func(u, v float64) *big.Rat {
-		return new(big.Rat).Sub(new(big.Rat).SetFloat64(u), new(big.Rat).SetFloat64(v))
-	}
-	l := new(big.Rat).Mul(diff(a[0], p[0]), diff(b[1], p[1]))
-	r := new(big.Rat).Mul(diff(a[1], p[1]), diff(b[0], p[0]))
-	return l.Cmp(r)
 }
 
 func sub(a, b orb.Point) orb.Point { return orb.Point{a[0] - b[0], a[1] - b[1]} }

@@ -87,6 +87,15 @@ func TestRingsAreExactOnNearlyStraightInput(t *testing.T) {
 	assert.False(t, geodata.Inside(triangle, orb.Point{v, down(v)}))
 }
 
+// The same on coordinates whose products are too small for floating point.
+func TestRingsAreExactOnMinuteInput(t *testing.T) {
+	const tiny = 1e-170
+	triangle := orb.Ring{{0, 0}, {2 * tiny, tiny}, {0, tiny}, {0, 0}}
+	assert.True(t, geodata.Inside(triangle, orb.Point{tiny / 2, tiny * 3 / 4}))
+	assert.True(t, geodata.Inside(triangle, orb.Point{tiny, tiny / 2}), "on a side")
+	assert.False(t, geodata.Inside(triangle, orb.Point{tiny * 3 / 2, tiny / 2}))
+}
+
 func TestAreasInsideAndMeeting(t *testing.T) {
 	square := ring(0, 0, 10, 0, 10, 10, 0, 10)
 	assert.InDelta(t, 100, geodata.SignedArea(square), 1e-12)

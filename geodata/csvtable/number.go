@@ -111,6 +111,8 @@ func partsThousands(r rune) bool {
 	return r == '\u00a0' || r == '\u2009' || r == '\u202f' || r == '\u2007'
 }
 
+var withoutMarks = strings.NewReplacer(",", "", ".", "")
+
 // looksNumeric tells whether a text begins as a number and holds no more than
 // a number with its unit may.
 func looksNumeric(text string) bool {
@@ -118,7 +120,7 @@ func looksNumeric(text string) bool {
 	if text == "" || !(text[0] >= '0' && text[0] <= '9' || text[0] == '.' && len(text) > 1 || strings.ContainsRune("½¼¾⅛⅜⅝⅞", []rune(text)[0])) {
 		return false
 	}
-	if _, err := strconv.ParseFloat(strings.NewReplacer(",", "", ".", "").Replace(text), 64); err == nil {
+	if _, err := strconv.ParseFloat(withoutMarks.Replace(text), 64); err == nil {
 		return true
 	}
 	_, err := geodata.ParseLength(strings.ReplaceAll(text, ",", "."), geodata.Metre)

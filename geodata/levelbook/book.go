@@ -103,9 +103,9 @@ func (s *sheet) levelRow(r csvtable.Row, faults *geodata.Faults) Row {
 			row.Instrument = ""
 		}
 	}
-	for _, key := range []string{"back", "inter", "fore"} {
-		s.doubtReading(r, key, row, faults)
-	}
+	s.doubtReading(r, "back", row.Back, faults)
+	s.doubtReading(r, "inter", row.Inter, faults)
+	s.doubtReading(r, "fore", row.Fore, faults)
 	if cells := len(s.table.Header.Cells); len(r.Cells) > cells {
 		extra := r.Cells[cells]
 		faults.Add(geodata.Fault{Code: "too-many-cells", Pos: s.table.Pos(r, extra), Read: extra.Text, Message: "the row has more cells than the header", Want: "put a cell that holds the delimiter into quotes"})
@@ -114,8 +114,8 @@ func (s *sheet) levelRow(r csvtable.Row, faults *geodata.Faults) Row {
 }
 
 // doubtReading warns of a reading beyond the longest staff.
-func (s *sheet) doubtReading(r csvtable.Row, key string, row Row, faults *geodata.Faults) {
-	v := map[string]Figure{"back": row.Back, "inter": row.Inter, "fore": row.Fore}[key].Value
+func (s *sheet) doubtReading(r csvtable.Row, key string, read Figure, faults *geodata.Faults) {
+	v := read.Value
 	if math.Abs(v) <= longestStaff {
 		return
 	}

@@ -21,6 +21,9 @@ type GridWalk struct {
 // Node is the place in the grid of the n-th station walked, from 0: line and
 // position on it, both from 0.
 func (g GridWalk) Node(n int) (line, along int) {
+	if g.Nodes < 1 {
+		return 0, 0
+	}
 	line, along = n/g.Nodes, n%g.Nodes
 	if g.Serpentine && line%2 == 1 {
 		along = g.Nodes - 1 - along

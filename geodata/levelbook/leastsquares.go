@@ -33,11 +33,14 @@ func manyTapes(tapes []Tape, side Side) (Tie, error) {
 		if math.Abs(sumL-sumR) < distinct && okL && okR && math.Hypot(l.At[0]-r.At[0], l.At[1]-r.At[1]) > l.Sigma {
 			return Tie{}, &TieError{"tie-side", "the tapes fit two places, one on each side of the marks", "say on which side of the line from the first mark to the second it lies: left or right"}
 		}
-		if !okL || sumR < sumL {
+		if !okL || okR && sumR < sumL {
 			best = r
 		}
 	case sideOf(first, second, left.At) != side:
 		best = r
+	}
+	if best.Sigma == 0 {
+		return Tie{}, &TieError{"tie-marks-together", "the tapes fit no place on that side", "measure again, or check the places of the marks"}
 	}
 	best.Angle = left.Angle
 	return best, nil

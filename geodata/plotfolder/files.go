@@ -38,6 +38,7 @@ func formats() []format {
 		{"DXF", []string{".dxf"}, dxf.Sniff, readHeightsDXF},
 		{"WKT", []string{".wkt", ".wkb"}, wkt.Sniff, readHeightsWKT},
 		{"CSV", []string{".csv", ".txt", ".tsv"}, sniffTable, readHeightsCSV},
+		{"height grid", []string{".asc", ".grd", ".xyz", ".tif", ".tiff", ".las"}, sniffGrid, readHeightsGrid},
 	}
 }
 
@@ -45,7 +46,7 @@ func formats() []format {
 // reader here reads.
 func unread() []string {
 	return []string{
-		".asc", ".xyz", ".tif", ".tiff", ".las", ".laz", ".dwg",
+		".laz", ".dwg",
 		".xlsx", ".xls", ".ods", ".gpkg", ".shp",
 	}
 }

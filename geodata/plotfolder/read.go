@@ -2,6 +2,8 @@ package plotfolder
 
 import (
 	"crossfall/geodata"
+
+	"github.com/paulmach/orb"
 )
 
 // Options says how to read. The zero value works.
@@ -54,24 +56,8 @@ func assemble(in inputs, opt Options, c *collector) (*geodata.Plot, error) {
 		p.Name = p.Site.Name
 	}
 	elsewhere := c.problems // those that do not touch what was measured
-	s := survey{}
-	if in.heights != nil {
-		with := settings{opt: opt, site: p.Site}
-		if in.levels != nil {
-			with.levels = readLevels(in.levels, p.Site, c)
-		}
-		s = in.heights.format.read(in.heights, with, c)
-		if with.levels != nil && c.problems == elsewhere {
-			with.levels.tellUnused(c)
-		}
-	}
-	var shapes []drawn
-	if in.geoJSON != nil {
-		shapes = append(shapes, readGeoJSON(in.geoJSON, p.Site, c)...)
-	}
-	if in.features != nil {
-		shapes = append(shapes, readFeatures(in.features, p.Site, c)...)
-	}
+	shapes := readShapes(in, p.Site, c)
+	s := readHeights(in, settings{opt: opt, site: p.Site}, shapes, c)
 	sound := in.heights != nil && c.problems == elsewhere
 	if in.rain != nil {
 		p.Rain = readRain(in.rain, c)
@@ -86,11 +72,61 @@ func assemble(in inputs, opt Options, c *collector) (*geodata.Plot, error) {
 	return p, nil
 }
 
+// readShapes reads what is drawn.
+func readShapes(in inputs, site geodata.Site, c *collector) []drawn {
+	var shapes []drawn
+	if in.geoJSON != nil {
+		shapes = append(shapes, readGeoJSON(in.geoJSON, site, c)...)
+	}
+	if in.features != nil {
+		shapes = append(shapes, readFeatures(in.features, site, c)...)
+	}
+	return shapes
+}
+
+// readHeights reads the heights, and the level book that they may lean on.
+func readHeights(in inputs, with settings, shapes []drawn, c *collector) survey {
+	if in.heights == nil {
+		return survey{}
+	}
+	before := c.problems
+	with.within, with.withinLonLat = drawnBound(shapes)
+	if in.levels != nil {
+		with.levels = readLevels(in.levels, with.site, c)
+	}
+	s := in.heights.format.read(in.heights, with, c)
+	if with.levels != nil && c.problems == before {
+		with.levels.tellUnused(c)
+	}
+	return s
+}
+
+// drawnBound is the extent of the drawn boundary; zero without one.
+func drawnBound(shapes []drawn) (b orb.Bound, lonLat bool) {
+	for _, d := range shapes {
+		if d.Kind != geodata.BoundaryKind {
+			continue
+		}
+		for i, p := range d.parts {
+			if i == 0 {
+				b = p.at.Bound()
+			}
+			b = b.Extend(p.at)
+		}
+		return b, d.lonLat
+	}
+	return b, false
+}
+
 // settings is what the reader of heights needs beside the file.
 type settings struct {
 	opt    Options
 	site   geodata.Site
 	levels *stations // nil without a level book
+	// within is the extent of the drawn boundary, in degrees or metres as it was
+	// drawn; zero without one.
+	within       orb.Bound
+	withinLonLat bool
 }
 
 // build brings everything into one frame and checks that it fits together.
