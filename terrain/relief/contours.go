@@ -1,6 +1,12 @@
 package relief
 
 import (
+	"fmt"
+	"runtime"
+	"slices"
+	"sync"
+	"sync/atomic"
+
 	"github.com/paulmach/orb"
 
 	"crossfall/terrain"
@@ -27,201 +33,92 @@ type Contour struct {
 // A peak of one node exactly at the level leaves no line. A grid that
 // Grid.Check refuses gives none.
 func Contours(g *terrain.Grid, levels []float64) []Contour {
-	if g.Check() != nil || g.Cols < 2 || g.Rows < 2 {
+	if g.Check() != nil {
 		return nil
 	}
-	m := newMarch(g)
+	lines, err := contour(lattice{g.Origin, g.Cell, g.Cols, g.Rows}, g.Z, levels, 0)
+	if err != nil { // more lines than memory holds
+		return nil
+	}
+	return lines
+}
+
+// ContoursOf draws the lines of equal height of a raster, by the same rules
+// and in the same order as Contours. The work is shared among workers (default
+// as many as Go runs at once); the lines do not depend on how many. The error
+// is that of Raster.Check, or tells that there would be more than 2 147 483 647
+// points.
+func ContoursOf(r *Raster, levels []float64, workers int) ([]Contour, error) {
+	if err := r.Check(); err != nil {
+		return nil, fmt.Errorf("contours: %w", err)
+	}
+	return contour(lattice{r.Origin, r.Cell, r.Cols, r.Rows}, r.Z, levels, workers)
+}
+
+// lattice is where the nodes lie.
+type lattice struct {
+	origin     orb.Point
+	cell       float64
+	cols, rows int
+}
+
+// bandRows is how many rows of squares are marched in one piece.
+const bandRows = 64
+
+// contour marches the squares band by band, joins the bands, and follows the
+// lines level by level.
+func contour[T float32 | float64](at lattice, z []T, levels []float64, workers int) ([]Contour, error) {
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	rising := distinct(levels)
+	if at.cols < 2 || at.rows < 2 || len(rising) == 0 {
+		return nil, nil
+	}
+	bands := make([]*band, (at.rows-2)/bandRows+1)
+	share(len(bands), workers, func(k int) {
+		first := k * bandRows
+		bands[k] = march(at, z, rising, first, min(first+bandRows, at.rows-1))
+	})
+	c, err := joinBands(bands, len(rising), workers)
+	if err != nil {
+		return nil, err
+	}
+	byLevel := make([][]Contour, len(rising))
+	share(len(rising), workers, func(k int) { byLevel[k] = c.lines(k, rising[k]) })
 	var out []Contour
 	for _, level := range levels {
 		if known(level) {
-			m.collect(level)
-			out = m.join(out, level)
+			k, _ := slices.BinarySearch(rising, level)
+			out = append(out, byLevel[k]...)
 		}
 	}
-	return out
+	return out, nil
 }
 
-// march holds the segments of one level. A crossed side has a number: twice
-// the number of the node at its western or southern end, plus 1 if it runs
-// north. Every segment leads from one crossed side to another, and a side ends
-// at most one segment and starts at most one, so the segments of a level form
-// chains.
-type march struct {
-	grid   *terrain.Grid
-	next   []int32 // by side: the side its segment leads to, or none
-	led    []bool  // by side: some segment leads here
-	starts []int32 // sides that start a segment, in the order of the squares
-}
-
-const none = int32(-1)
-
-func newMarch(g *terrain.Grid) *march {
-	m := &march{grid: g, next: make([]int32, 2*len(g.Z)), led: make([]bool, 2*len(g.Z))}
-	for i := range m.next {
-		m.next[i] = none
+// distinct is the known levels, rising, each once.
+func distinct(levels []float64) []float64 {
+	var out []float64
+	for _, l := range levels {
+		if known(l) {
+			out = append(out, l)
+		}
 	}
-	return m
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
-// collect finds the segments of a level.
-func (m *march) collect(level float64) {
-	m.starts = m.starts[:0]
-	cols := m.grid.Cols
-	for row := range m.grid.Rows - 1 {
-		south := m.grid.Z[row*cols : (row+1)*cols]
-		north := m.grid.Z[(row+1)*cols : (row+2)*cols]
-		for col := range cols - 1 {
-			sw, se, ne, nw := south[col]-level, south[col+1]-level, north[col+1]-level, north[col]-level
-			if sum := sw + se + ne + nw; sum-sum != 0 { // a NaN or an infinity among them
-				continue
+// share has n pieces of work done by workers. Which one does which is left to
+// chance, so a piece must not depend on it.
+func share(n, workers int, piece func(k int)) {
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range min(n, workers) {
+		all.Go(func() {
+			for k := int(next.Add(1)) - 1; k < n; k = int(next.Add(1)) - 1 {
+				piece(k)
 			}
-			high := highCorners(sw, se, ne, nw)
-			if high == 0 || high == 15 {
-				continue
-			}
-			node := int32(row*cols + col)
-			side := [4]int32{2 * node, 2*(node+1) + 1, 2 * (node + int32(cols)), 2*node + 1}
-			for _, s := range squareSegments(high, sw, se, ne, nw) {
-				if s.from == s.to {
-					break
-				}
-				m.add(side[s.from], side[s.to])
-			}
-		}
+		})
 	}
-}
-
-func (m *march) add(from, to int32) {
-	m.next[from] = to
-	m.led[to] = true
-	m.starts = append(m.starts, from)
-}
-
-// highCorners sets bit 0 to 3 for south-west, south-east, north-east and
-// north-west when that corner, measured from the level, is high.
-func highCorners(sw, se, ne, nw float64) (bits int) {
-	if sw >= 0 {
-		bits |= 1
-	}
-	if se >= 0 {
-		bits |= 2
-	}
-	if ne >= 0 {
-		bits |= 4
-	}
-	if nw >= 0 {
-		bits |= 8
-	}
-	return bits
-}
-
-// segment joins two sides of a square; both the same means no segment.
-type segment struct{ from, to int8 }
-
-// The sides of a square.
-const (
-	southSide = iota
-	eastSide
-	northSide
-	westSide
-)
-
-// segmentsOf has the segments by high corners. Going round a square against
-// the clock, a segment starts on the side where the corners turn high and ends
-// on the one where they turn low again; that keeps the high ground on the
-// right. Rows 5 and 10 join the two high corners; splitSaddle parts them.
-var segmentsOf = [16][2]segment{
-	1:  {{westSide, southSide}},
-	2:  {{southSide, eastSide}},
-	3:  {{westSide, eastSide}},
-	4:  {{eastSide, northSide}},
-	5:  {{eastSide, southSide}, {westSide, northSide}},
-	6:  {{southSide, northSide}},
-	7:  {{westSide, northSide}},
-	8:  {{northSide, westSide}},
-	9:  {{northSide, southSide}},
-	10: {{southSide, westSide}, {northSide, eastSide}},
-	11: {{northSide, eastSide}},
-	12: {{eastSide, westSide}},
-	13: {{eastSide, southSide}},
-	14: {{southSide, westSide}},
-}
-
-var splitSaddle = map[int][2]segment{
-	5:  {{westSide, southSide}, {eastSide, northSide}},
-	10: {{southSide, eastSide}, {northSide, westSide}},
-}
-
-// squareSegments gives the segments of one square from its high corners and
-// its corners' heights measured from the level.
-func squareSegments(high int, sw, se, ne, nw float64) [2]segment {
-	if high != 5 && high != 10 {
-		return segmentsOf[high]
-	}
-	// The height of the saddle above the level is (nw se - ne sw)/(nw + se -
-	// ne - sw); the divisor is under 0 when south-west and north-east are the
-	// high corners and over 0 when they are the low ones.
-	product := nw*se - ne*sw
-	joined := (high == 5 && product <= 0) || (high == 10 && product >= 0)
-	if joined {
-		return segmentsOf[high]
-	}
-	return splitSaddle[high]
-}
-
-// join strings the segments into lines and clears the march for another level.
-func (m *march) join(out []Contour, level float64) []Contour {
-	for _, start := range m.starts {
-		if !m.led[start] {
-			out = m.follow(out, level, start)
-		}
-	}
-	for _, start := range m.starts {
-		if m.next[start] != none {
-			out = m.follow(out, level, start)
-		}
-	}
-	return out
-}
-
-// follow takes the line that starts at a side out of the march.
-func (m *march) follow(out []Contour, level float64, start int32) []Contour {
-	line := orb.LineString{m.crossing(start, level)}
-	side := start
-	for {
-		to := m.next[side]
-		m.next[side] = none
-		m.led[side] = false
-		if to == none {
-			break
-		}
-		side = to
-		// Crossings at a node exactly at the level fall together.
-		if p := m.crossing(side, level); p != line[len(line)-1] {
-			line = append(line, p)
-		}
-	}
-	if len(line) < 2 {
-		return out
-	}
-	return append(out, Contour{Level: level, Line: line, Closed: side == start})
-}
-
-// crossing is where a side is cut by the level. The place is worked from the
-// side's own two ends, so that both squares beside it get the same bits.
-func (m *march) crossing(side int32, level float64) orb.Point {
-	g := m.grid
-	a := int(side / 2)
-	b := a + 1
-	if side%2 == 1 {
-		b = a + g.Cols
-	}
-	t := (level - g.Z[a]) / (g.Z[b] - g.Z[a])
-	col, row := float64(a%g.Cols), float64(a/g.Cols)
-	if side%2 == 1 {
-		row += t
-	} else {
-		col += t
-	}
-	return orb.Point{g.Origin[0] + col*g.Cell, g.Origin[1] + row*g.Cell}
+	all.Wait()
 }

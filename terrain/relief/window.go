@@ -38,6 +38,17 @@ func (m Method) NoiseSd(sigma, cell float64) float64 {
 	return factor * sigma / cell
 }
 
+// weights are those of the outer and of the middle line of the three.
+func (m Method) weights() (side, middle float64) {
+	switch m {
+	case Horn:
+		return 1, 2
+	case ZevenbergenThorne:
+		return 0, 1
+	}
+	return 1, 1
+}
+
 // Window is the heights of a node and its eight neighbours in metres, row by
 // row with the northern row first; number 4 is the node itself.
 type Window [9]float64
@@ -45,13 +56,7 @@ type Window [9]float64
 // Gradient is the gradient at the middle of the window, for nodes cell metres
 // apart.
 func (w Window) Gradient(m Method, cell float64) terrain.Gradient {
-	side, middle := 1.0, 1.0 // Evans
-	switch m {
-	case Horn:
-		middle = 2
-	case ZevenbergenThorne:
-		side = 0
-	}
+	side, middle := m.weights()
 	span := 2 * cell * (2*side + middle)
 	return terrain.Gradient{
 		East:  (side*(w[2]-w[0]) + middle*(w[5]-w[3]) + side*(w[8]-w[6])) / span,
