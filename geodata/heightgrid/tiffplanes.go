@@ -31,8 +31,8 @@ func (im *image) findPlaneOrder() geodata.Faults {
 	return nil
 }
 
-// likelyHeights counts the values of a few rows that can be heights: those of
-// ground in any unit, the mark for a missing height, and not the tiny numbers
+// likelyHeights counts the values of a few rows that can be heights (the first
+// of their blocks, which cost least to unpack): those of ground in any unit, the mark for a missing height, and not the tiny numbers
 // that wrongly sorted bytes give.
 func (im *image) likelyHeights() int {
 	const (
@@ -43,7 +43,10 @@ func (im *image) likelyHeights() int {
 	z := make([]float64, min(im.width, widest))
 	likely := 0
 	for i := range looked {
-		row := int(int64(im.height-1) * int64(i) / (looked - 1))
+		row := (im.down - 1) * i / (looked - 1) * im.blockH
+		if !im.southFirst {
+			row = im.height - 1 - row
+		}
 		for c := range z {
 			z[c] = math.Inf(1) // stays where a block is left out
 		}

@@ -10,6 +10,7 @@ import (
 // adjustment fixes a run of relative levels on its known points.
 type adjustment struct {
 	book     Book
+	keys     []string // of the stations, by row
 	run      run
 	list     []sight
 	opt      Options
@@ -76,7 +77,7 @@ func (a *adjustment) rawAt(k node, nodes []node) float64 {
 // onItself tells whether the run ends with a foresight on its first station.
 func (a *adjustment) onItself() bool {
 	last := a.list[len(a.list)-1]
-	return last.fore && a.book.key(last.row) == a.book.key(a.list[0].row)
+	return last.fore && a.keys[last.row] == a.keys[a.list[0].row]
 }
 
 // hang carries levels from one known sight to those from lo up to hi.

@@ -37,6 +37,9 @@ func ParseBearing(text string) (float64, error) {
 
 // dms reads degrees, minutes and seconds without a sign.
 func dms(s string) (degrees float64, ok bool) {
+	if strings.HasPrefix(strings.TrimSpace(s), "-") {
+		return 0, false
+	}
 	s = strings.NewReplacer("DEGREES", " ", "DEG", " ", "°", " ", "º", " ", "'", " ", "\u2032", " ", "\u2019", " ", "\"", " ", "\u2033", " ", "\u201d", " ", "-", " ", ":", " ").Replace(s)
 	parts := strings.Fields(s)
 	if len(parts) == 0 || len(parts) > 3 {

@@ -69,6 +69,7 @@ func ReadLevels(r io.Reader, file string, bare geodata.Unit) (Book, geodata.Faul
 	if s == nil {
 		return book, faults
 	}
+	book.Rows = make([]Row, 0, len(s.table.Rows))
 	for _, row := range s.table.Rows {
 		if !row.Empty() {
 			book.Rows = append(book.Rows, s.levelRow(row, &faults))
@@ -106,10 +107,7 @@ func (s *sheet) levelRow(r csvtable.Row, faults *geodata.Faults) Row {
 	s.doubtReading(r, "back", row.Back, faults)
 	s.doubtReading(r, "inter", row.Inter, faults)
 	s.doubtReading(r, "fore", row.Fore, faults)
-	if cells := len(s.table.Header.Cells); len(r.Cells) > cells {
-		extra := r.Cells[cells]
-		faults.Add(geodata.Fault{Code: "too-many-cells", Pos: s.table.Pos(r, extra), Read: extra.Text, Message: "the row has more cells than the header", Want: "put a cell that holds the delimiter into quotes"})
-	}
+	s.tooMany(r, faults)
 	return row
 }
 
@@ -129,14 +127,16 @@ func (b Book) pos(row int, f Figure) geodata.Pos {
 	return geodata.Pos{File: b.File, Line: b.Rows[row].Line, Col: f.Col}
 }
 
-// key is what identifies the station of a row. Unnumbered change points (CP,
-// TP) are all different stations.
-func (b Book) key(row int) string {
-	name := nameKey(b.Rows[row].Station)
-	if nameless(name) {
-		return fmt.Sprintf("\x00%d", row)
+// keys are what identifies the station of each row. Unnumbered change points
+// (CP, TP) are all different stations.
+func (b Book) keys() []string {
+	out := make([]string, len(b.Rows))
+	for i, row := range b.Rows {
+		if out[i] = nameKey(row.Station); nameless(out[i]) {
+			out[i] = fmt.Sprintf("\x00%d", i)
+		}
 	}
-	return name
+	return out
 }
 
 // nameless tells whether a name is only the word for a change point.

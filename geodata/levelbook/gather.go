@@ -36,7 +36,7 @@ func (w *work) gather(a adjustment, levels []Level, nodes, asides []node) []Repe
 	}
 	var repeats []Repeat
 	for i, l := range levels {
-		key := w.book.key(a.list[i].row)
+		key := w.keys[a.list[i].row]
 		at, found := w.index[key]
 		switch {
 		case !found:

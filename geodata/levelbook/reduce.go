@@ -23,7 +23,8 @@ import (
 // and within a spread section shrinks towards both ends.
 func (b Book) Reduce(opt Options) (Reduction, geodata.Faults) {
 	var faults geodata.Faults
-	w := work{book: b, opt: opt, faults: &faults, index: map[string]int{}}
+	w := work{book: b, keys: b.keys(), opt: opt, faults: &faults, index: map[string]int{}}
+	w.out.Stations = make([]StationLevel, 0, len(b.Rows))
 	runs := split(b, &faults)
 	w.given()
 	for i, r := range runs {
@@ -36,6 +37,7 @@ func (b Book) Reduce(opt Options) (Reduction, geodata.Faults) {
 // work is a reduction that is going on.
 type work struct {
 	book   Book
+	keys   []string // of the stations, by row
 	opt    Options
 	faults *geodata.Faults
 	out    Reduction
@@ -69,7 +71,7 @@ func (w *work) run(n int, r run) {
 		}
 		nodes = w.assume(list)
 	}
-	a := adjustment{book: w.book, run: r, list: list, opt: opt, faults: w.faults}
+	a := adjustment{book: w.book, keys: w.keys, run: r, list: list, opt: opt, faults: w.faults}
 	a.adjust(nodes, asides)
 	res.Datum = w.datum(list, nodes, asides)
 	res.Sections = a.sections
@@ -83,14 +85,14 @@ func (w *work) run(n int, r run) {
 // it.
 func (w *work) assume(list []sight) []node {
 	w.out.Assumed = true
-	first := w.book.key(list[0].row)
+	first := w.keys[list[0].row]
 	w.faults.Add(geodata.Fault{
 		Code: "level-assumed", Severity: geodata.Note, Pos: w.book.pos(list[0].row, Figure{}), Read: w.book.Rows[list[0].row].Station,
 		Message: fmt.Sprintf("no station has a known level: the first was taken as %.3f m", AssumedLevel),
 	})
 	var nodes []node
 	for i, s := range list {
-		if s.line() && w.book.key(s.row) == first {
+		if s.line() && w.keys[s.row] == first {
 			nodes = append(nodes, node{i: i, level: AssumedLevel})
 		}
 	}
@@ -101,7 +103,7 @@ func (w *work) assume(list []sight) []node {
 // line of the run, which control it, and intersights, which only check it.
 func (w *work) nodes(list []sight) (nodes, asides []node) {
 	for i, s := range list {
-		at, found := w.index[w.book.key(s.row)]
+		at, found := w.index[w.keys[s.row]]
 		if !found {
 			continue
 		}
@@ -181,7 +183,7 @@ func (w *work) given() {
 
 // give notes the given level of one row.
 func (w *work) give(i int, row Row) {
-	key := w.book.key(i)
+	key := w.keys[i]
 	if at, twice := w.index[key]; twice {
 		if st := w.out.Stations[at]; math.Abs(st.Level-row.Level.Value) > exact {
 			w.faults.Add(geodata.Fault{

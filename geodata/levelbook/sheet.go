@@ -208,3 +208,14 @@ func (s *sheet) badNumber(r csvtable.Row, key string, err error, faults *geodata
 func emptyCell(text string) bool {
 	return text == "" || text == "-" || text == "\u2013" || text == "\u2014"
 }
+
+// tooMany tells of a row that goes on behind the last column.
+func (s *sheet) tooMany(r csvtable.Row, faults *geodata.Faults) {
+	if n := len(s.table.Header.Cells); len(r.Cells) > n {
+		extra := r.Cells[n]
+		faults.Add(geodata.Fault{
+			Code: "too-many-cells", Pos: s.table.Pos(r, extra), Read: extra.Text,
+			Message: "the row has more cells than the header", Want: "put a cell that holds the delimiter into quotes",
+		})
+	}
+}

@@ -45,7 +45,11 @@ func reading(f, length Figure, e float64) float64 { return f.Value - e*length.Va
 // sights reduces a run twice, by height of collimation and by rise and fall,
 // each by its own arithmetic, from a level of 0 at the first station.
 func sights(b Book, r run, e float64) []sight {
-	out := []sight{{row: r.setups[0].back, setup: 1, first: true}}
+	rows := 1
+	for _, s := range r.setups {
+		rows += len(s.inter) + 1
+	}
+	out := append(make([]sight, 0, rows), sight{row: r.setups[0].back, setup: 1, first: true})
 	level, byRise := 0.0, 0.0
 	for _, s := range r.setups {
 		back := reading(b.Rows[s.back].Back, b.Rows[s.back].BackSight, e)

@@ -90,7 +90,7 @@ func loadFolder(path string, opt Options, c *collector) (in inputs) {
 		return in
 	}
 	var heights []string
-	slot := map[string]**file{levelsFile: &in.levels, geoJSONFile: &in.geoJSON, featuresFile: &in.features, siteFile: &in.site, rainFile: &in.rain}
+	slot := map[string]**file{levelsFile: &in.levels, tiesFile: &in.ties, geoJSONFile: &in.geoJSON, featuresFile: &in.features, siteFile: &in.site, rainFile: &in.rain}
 	for _, e := range entries { // in order of their names
 		name, lower := e.Name(), strings.ToLower(e.Name())
 		switch into := slot[lower]; {
@@ -107,6 +107,9 @@ func loadFolder(path string, opt Options, c *collector) (in inputs) {
 	}
 	switch len(heights) {
 	case 0:
+		if in.ties != nil {
+			break
+		}
 		c.problem(geodata.Pos{File: heightsStem + ".csv"}, "no-heights", "", "the folder has no file of heights", adviceCSV)
 	case 1:
 		in.heights = loadHeights(filepath.Join(path, heights[0]), opt, c)
@@ -134,10 +137,7 @@ func isHeights(lower string) bool {
 // leftOut warns of files that mean something to the grower and are not read.
 func leftOut(name, lower string, c *collector) {
 	stem := strings.TrimSuffix(lower, filepath.Ext(lower))
-	switch {
-	case lower == "ties.csv":
-		c.warn(geodata.Pos{File: name}, "file-not-read", "", "tape ties are not read from here", "write the places into heights.csv as x and y")
-	case stem == "hillside" && filepath.Ext(lower) != ".prj":
+	if stem == "hillside" && filepath.Ext(lower) != ".prj" {
 		c.warn(geodata.Pos{File: name}, "file-not-read", "", "ground around the plot is not read", "")
 	}
 }

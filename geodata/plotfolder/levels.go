@@ -3,8 +3,6 @@ package plotfolder
 import (
 	"bytes"
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 
 	"crossfall/geodata"
@@ -75,6 +73,27 @@ func (s *stations) fill(spot *geodata.SpotHeight, pos geodata.Pos, c *collector)
 	return true
 }
 
+// unused are the levels that no height has taken; nil without a book.
+func (s *stations) unused() []levelbook.StationLevel {
+	if s == nil {
+		return nil
+	}
+	var out []levelbook.StationLevel
+	for _, key := range s.order {
+		if !s.used[key] {
+			out = append(out, s.byName[key])
+		}
+	}
+	return out
+}
+
+// take marks a station as one that has a place.
+func (s *stations) take(name string) {
+	if s != nil {
+		s.used[stationKey(name)] = true
+	}
+}
+
 // tellUnused names stations for which no place was given.
 func (s *stations) tellUnused(c *collector) {
 	var left []string
@@ -85,35 +104,6 @@ func (s *stations) tellUnused(c *collector) {
 	}
 	if len(left) > 0 {
 		c.warn(geodata.Pos{File: levelsFile}, "station-without-place", strings.Join(left, ", "),
-			"these stations have a level and no place: they were not taken", "write each into heights.csv with its x and y, and leave z empty")
+			"these stations have a level and no place: they were not taken", "write each into heights.csv with its x and y and leave z empty, or tie it to the marks in ties.csv")
 	}
-}
-
-// Levels reduces the level book of a plot folder, for showing how it closes.
-// ok is false when the folder has none. The error is a geodata.Faults.
-func Levels(path string) (reduction levelbook.Reduction, notes geodata.Faults, ok bool, err error) {
-	name := filepath.Join(path, levelsFile)
-	if info, err := os.Stat(name); err != nil || info.IsDir() {
-		return reduction, nil, false, nil
-	}
-	var c collector
-	var site geodata.Site
-	if f := siteIn(path); f != nil {
-		site = readSite(f, &collector{}) // its own faults are told when the plot is read
-	}
-	f := loadFile(name, Options{MostBytes: DefaultMostBytes}, &c)
-	if f == nil {
-		return reduction, nil, true, c.err()
-	}
-	reduction, _ = reduce(f, site, &c)
-	return reduction, c.notes(), true, c.err()
-}
-
-// siteIn is site.toml of a folder; nil without one.
-func siteIn(path string) *file {
-	name := filepath.Join(path, siteFile)
-	if _, err := os.Stat(name); err != nil {
-		return nil
-	}
-	return loadFile(name, Options{MostBytes: DefaultMostBytes}, &collector{})
 }

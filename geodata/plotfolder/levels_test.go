@@ -79,14 +79,15 @@ TBM,,,3.817,48.719
 	assert.Equal(t, 2, codes["level-not-closed"], "%v", faults)
 	assert.Equal(t, 1, codes["no-level"], "%v", faults)
 
-	r, _, ok, err := plotfolder.Levels(dir)
+	b, err := plotfolder.Books(dir)
 	require.NoError(t, err)
-	require.True(t, ok)
-	assert.Equal(t, levelbook.NotClosed, r.Runs[0].Sections[0].Verdict)
+	require.NotNil(t, b.Levels)
+	assert.Equal(t, levelbook.NotClosed, b.Levels.Runs[0].Sections[0].Verdict)
 }
 
-func TestLevelsOfAFolderWithoutABook(t *testing.T) {
-	_, _, ok, err := plotfolder.Levels(t.TempDir())
+func TestBooksOfAFolderWithoutAny(t *testing.T) {
+	b, err := plotfolder.Books(t.TempDir())
 	require.NoError(t, err)
-	assert.False(t, ok)
+	assert.Nil(t, b.Levels)
+	assert.Nil(t, b.Ties)
 }

@@ -44,7 +44,7 @@ type file struct {
 
 // inputs are the files of one plot; nil for those that are not there.
 type inputs struct {
-	heights, levels, geoJSON, features, site, rain *file
+	heights, levels, ties, geoJSON, features, site, rain *file
 }
 
 // assemble makes the plot of the files. The site comes first, since it says
@@ -58,7 +58,7 @@ func assemble(in inputs, opt Options, c *collector) (*geodata.Plot, error) {
 	elsewhere := c.problems // those that do not touch what was measured
 	shapes := readShapes(in, p.Site, c)
 	s := readHeights(in, settings{opt: opt, site: p.Site}, shapes, c)
-	sound := in.heights != nil && c.problems == elsewhere
+	sound := (in.heights != nil || in.ties != nil) && c.problems == elsewhere
 	if in.rain != nil {
 		p.Rain = readRain(in.rain, c)
 	}
@@ -84,9 +84,10 @@ func readShapes(in inputs, site geodata.Site, c *collector) []drawn {
 	return shapes
 }
 
-// readHeights reads the heights, and the level book that they may lean on.
+// readHeights reads the heights, the level book that they may lean on, and the
+// ties.
 func readHeights(in inputs, with settings, shapes []drawn, c *collector) survey {
-	if in.heights == nil {
+	if in.heights == nil && in.ties == nil {
 		return survey{}
 	}
 	before := c.problems
@@ -94,7 +95,16 @@ func readHeights(in inputs, with settings, shapes []drawn, c *collector) survey 
 	if in.levels != nil {
 		with.levels = readLevels(in.levels, with.site, c)
 	}
-	s := in.heights.format.read(in.heights, with, c)
+	s := survey{file: tiesFile}
+	if in.heights != nil {
+		s = in.heights.format.read(in.heights, with, c)
+	}
+	if in.ties != nil && (in.levels == nil || with.levels != nil) {
+		s.spots = append(s.spots, readTies(in.ties, with, shapes, c)...)
+		if s.lonLat {
+			c.problem(geodata.Pos{File: tiesFile}, "mixed-coordinates", "", "ties are in metres and the heights in longitude and latitude", "give the heights in metres too")
+		}
+	}
 	if with.levels != nil && c.problems == before {
 		with.levels.tellUnused(c)
 	}

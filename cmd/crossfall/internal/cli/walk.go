@@ -7,7 +7,6 @@ import (
 
 	"crossfall/cmd/crossfall/internal/term"
 	"crossfall/geodata"
-	"crossfall/geodata/levelbook"
 	"crossfall/geodata/plotfolder"
 	"crossfall/terrain/surface"
 	"crossfall/terrain/walk"
@@ -91,13 +90,13 @@ func toWalkOptions(cmd *cobra.Command, args []string, s Streams) (o walkOptions,
 
 // look reads the plot and prints what the survey says.
 func look(cmd *cobra.Command, s Streams, o walkOptions) error {
-	book, _, hasBook, err := plotfolder.Levels(o.plot)
+	books, err := plotfolder.Books(o.plot)
 	if err != nil {
 		return explain(s, err)
 	}
 	p, err := plotfolder.Read(o.plot, plotfolder.Options{})
-	if hasBook && !o.json {
-		if err := tellBook(cmd, s, book, p, o); err != nil {
+	if !o.json {
+		if err := tellBooks(cmd, s, books, p, o); err != nil {
 			return err
 		}
 	}
@@ -119,9 +118,10 @@ func look(cmd *cobra.Command, s Streams, o walkOptions) error {
 	return term.Walk(cmd.OutOrStdout(), survey, term.Options{Units: o.units, Width: o.width, Color: o.color})
 }
 
-// tellBook prints how the level book closes. A book whose heights cannot be used
-// is shown on standard error, beside the faults that follow from it.
-func tellBook(cmd *cobra.Command, s Streams, book levelbook.Reduction, p *geodata.Plot, o walkOptions) error {
+// tellBooks prints how the level book and the ties close. Where their heights
+// cannot be used they are shown on standard error, beside the faults that
+// follow from them.
+func tellBooks(cmd *cobra.Command, s Streams, books plotfolder.Booked, p *geodata.Plot, o walkOptions) error {
 	out, units := s.Err, o.units
 	if p != nil {
 		out = cmd.OutOrStdout()
@@ -129,7 +129,16 @@ func tellBook(cmd *cobra.Command, s Streams, book levelbook.Reduction, p *geodat
 			units = geodata.Units(p.Site.Units)
 		}
 	}
-	return term.Book(out, book, term.Options{Units: units, Width: o.width, Color: o.color && p != nil})
+	opt := term.Options{Units: units, Width: o.width, Color: o.color && p != nil}
+	if books.Levels != nil {
+		if err := term.Book(out, *books.Levels, opt); err != nil {
+			return err
+		}
+	}
+	if books.Ties != nil {
+		return term.Ties(out, *books.Ties, opt)
+	}
+	return nil
 }
 
 // surveyFault tells why the heights make no ground.

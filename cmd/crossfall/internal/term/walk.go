@@ -30,6 +30,19 @@ func Book(w io.Writer, r levelbook.Reduction, opt Options) error {
 	return b.Flush()
 }
 
+// Ties writes the places that ties gave and how well they fix them.
+func Ties(w io.Writer, s levelbook.Solution, opt Options) error {
+	b := bufio.NewWriter(w)
+	p := &printer{w: b, width: opt.width(), color: opt.Color, words: words.Words{Units: opt.Units}}
+	p.heading("Ties")
+	var rows [][]string
+	for _, r := range s.Results {
+		rows = append(rows, p.words.TieRow(r))
+	}
+	p.table(words.TieHeads(), rows)
+	return b.Flush()
+}
+
 // Walk writes what a survey says so far.
 func Walk(w io.Writer, s *walk.Survey, opt Options) error {
 	b := bufio.NewWriter(w)

@@ -1,0 +1,238 @@
+package levelbook
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"crossfall/geodata"
+)
+
+// Solve places the stations of the ties from marks, and works out heights from
+// the levels of a reduced book, whatever the order of the rows. A height
+// measured between two stations is carried either way. Without levels the
+// heights of the marks are used, and without those the first station of a
+// height tie is AssumedLevel. What cannot be solved is a Problem that names the
+// station that is missing. A second measurement of a station checks the first
+// and changes nothing.
+func (t Ties) Solve(marks []Mark, levels []StationLevel, opt TieOptions) (Solution, geodata.Faults) {
+	var faults geodata.Faults
+	s := solver{ties: t, opt: opt.resolved(), faults: &faults, place: map[string]int{}, level: map[string]StationLevel{}}
+	s.start(marks, levels)
+	s.pace()
+	s.work(s.heightUnits())
+	s.work(s.placeUnits())
+	slices.SortStableFunc(s.out.Results, func(a, b TieResult) int { return cmp.Compare(a.At.Line, b.At.Line) })
+	faults.Sort()
+	return s.out, faults
+}
+
+// solver is a solution that is going on.
+type solver struct {
+	ties   Ties
+	opt    TieOptions
+	faults *geodata.Faults
+	out    Solution
+	place  map[string]int // station key to place in out.Places
+	level  map[string]StationLevel
+	paces  map[TapeKind]float64 // metres of a pace
+	sights map[int]Rise         // of clinometer rows, by row
+}
+
+// unit is some rows that are solved together. try is called until it is done;
+// done is false when a station it needs is not there yet.
+type unit struct {
+	rows  []int
+	needs func() []string // stations that are missing
+	solve func()
+}
+
+// work solves units in the order of the file, again and again while any of them
+// brings others within reach.
+func (s *solver) work(units []unit) {
+	for {
+		var left []unit
+		for _, u := range units {
+			if len(u.needs()) > 0 {
+				left = append(left, u)
+				continue
+			}
+			u.solve()
+		}
+		if len(left) == 0 {
+			return
+		}
+		if len(left) == len(units) {
+			s.unsolved(left)
+			return
+		}
+		units = left
+	}
+}
+
+func (s *solver) unsolved(units []unit) {
+	for _, u := range units {
+		row := s.ties.Rows[u.rows[0]]
+		f := s.fault(u.rows[0], geodata.Problem, "station-unknown",
+			fmt.Sprintf("%s cannot be worked out: nothing is known of %s", row.Point, strings.Join(u.needs(), ", ")),
+			"draw it as a mark, tie it from other marks, or check the spelling")
+		s.faults.Add(f)
+	}
+}
+
+func (s *solver) fault(row int, severity geodata.Severity, code, message, want string) geodata.Fault {
+	r := s.ties.Rows[row]
+	return geodata.Fault{Code: code, Severity: severity, Pos: s.pos(row), Read: r.Point, Message: message, Want: want}
+}
+
+func (s *solver) pos(row int) geodata.Pos {
+	return geodata.Pos{File: s.ties.File, Line: s.ties.Rows[row].Line}
+}
+
+// start takes over marks and levels.
+func (s *solver) start(marks []Mark, levels []StationLevel) {
+	for _, m := range marks {
+		key := nameKey(m.Name)
+		if key == "" {
+			continue
+		}
+		if _, twice := s.place[key]; twice {
+			s.faults.Add(geodata.Fault{
+				Code: "mark-twice", Severity: geodata.Warning, Pos: geodata.Pos{File: s.ties.File}, Read: m.Name,
+				Message: "two marks have this name: the first was used", Want: "give each mark a name of its own",
+			})
+			continue
+		}
+		s.place[key] = len(s.out.Places)
+		s.out.Places = append(s.out.Places, Place{Station: m.Name, Where: m.At, Sigma: m.Sigma, Mark: true})
+		if len(levels) == 0 && m.HasHeight {
+			s.level[key] = StationLevel{Station: m.Name, Level: m.Height, Given: true}
+		}
+	}
+	for _, l := range levels {
+		if key := nameKey(l.Station); !nameless(key) {
+			s.level[key] = l
+		}
+	}
+}
+
+// pace takes the calibrations of paces: the mean of all rows of one kind.
+func (s *solver) pace() {
+	s.paces = map[TapeKind]float64{}
+	length, paces := map[TapeKind]float64{}, map[TapeKind]float64{}
+	for i, r := range s.ties.Rows {
+		if r.Method != PaceTie {
+			continue
+		}
+		kind := Paces
+		if r.Tape == PacesUphill {
+			kind = PacesUphill
+		}
+		if _, err := Pace(r.A.Value, float64(r.Count)); err != nil {
+			s.faults.Add(s.fault(i, geodata.Problem, "pace-impossible", err.Error(), "count the paces over a taped length again"))
+			continue
+		}
+		length[kind] += r.A.Value
+		paces[kind] += float64(r.Count)
+		s.paces[kind] = length[kind] / paces[kind]
+	}
+}
+
+// measured is a distance in plan with its standard deviation.
+type measured struct{ length, sigma float64 }
+
+// steepTape is the slope beyond which a tape must not be taken for level: 5
+// percent (FAO Training Series 16/1, chapter 2).
+const steepTape = 0.05
+
+// plan brings the distance of a row to plan. from and to are its ends; a
+// Problem is added, and ok false, when it cannot be.
+func (s *solver) plan(row int, f Figure, from, to string) (m measured, ok bool) {
+	r := s.ties.Rows[row]
+	d := f.Value
+	switch r.Tape {
+	case Paces, PacesUphill:
+		pace, known := s.paces[r.Tape]
+		if !known {
+			s.faults.Add(s.fault(row, geodata.Problem, "pace-not-calibrated", fmt.Sprintf("no row gives the length of %s", r.Tape), "add a row of method pace with a taped length and the count of paces"))
+			return measured{}, false
+		}
+		return measured{d * pace, d * pace * paceSigma}, true
+	case TapeSlope:
+		return s.slope(row, d, from, to)
+	case TapeUnsaid:
+		if rise, known := s.rise(from, to); known && math.Abs(rise) > steepTape*d {
+			s.faults.Add(s.fault(row, geodata.Warning, "tape-may-lie-on-slope",
+				fmt.Sprintf("the ends of this tape differ by %.2f m in height: it was taken as held level", rise), "write level or slope in the column tape"))
+		}
+	}
+	return measured{d, s.opt.tape(d)}, true
+}
+
+// rise is the known height of one station above another.
+func (s *solver) rise(from, to string) (float64, bool) {
+	a, okA := s.level[nameKey(from)]
+	b, okB := s.level[nameKey(to)]
+	return b.Level - a.Level, okA && okB
+}
+
+// slope brings a slope tape to plan by the angle or the rise of the row, else by
+// the levels of its ends.
+func (s *solver) slope(row int, d float64, from, to string) (measured, bool) {
+	r := s.ties.Rows[row]
+	if r.Angle.Given {
+		return measured{SlopeTapeAngle(d, r.Angle.Value), math.Hypot(s.opt.tape(d), d*math.Sin(r.Angle.Value)*s.opt.AngleSigma)}, true
+	}
+	rise, known := r.Rise.Value, r.Rise.Given
+	if !known {
+		rise, known = s.rise(from, to)
+	}
+	if !known {
+		s.faults.Add(s.fault(row, geodata.Problem, "slope-without-rise", "a tape along the slope has neither rise nor angle, and its ends no levels", "write the rise or the angle, or level both ends"))
+		return measured{}, false
+	}
+	plan, err := SlopeTape(d, rise)
+	if err != nil {
+		s.faults.Add(s.fault(row, geodata.Problem, "slope-too-steep", err.Error(), "check the tape and the heights"))
+		return measured{}, false
+	}
+	return measured{plan, math.Hypot(s.opt.tape(d)*d, rise*s.opt.GroundSigma) / plan}, true
+}
+
+// missingPlaces lists the stations that have no place yet.
+func (s *solver) missingPlaces(names ...string) []string {
+	var out []string
+	for _, n := range names {
+		if _, found := s.place[nameKey(n)]; !found && !slices.Contains(out, n) {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+func (s *solver) placed(name string) Place { return s.out.Places[s.place[nameKey(name)]] }
+
+// put gives a station its place, or checks the one it has: both must agree to
+// three standard deviations.
+func (s *solver) put(row int, station string, res TieResult) {
+	res.Station, res.WithinLimit = station, true
+	res.At = s.pos(row)
+	key := nameKey(station)
+	at, found := s.place[key]
+	if !found {
+		s.place[key] = len(s.out.Places)
+		s.out.Places = append(s.out.Places, Place{Station: station, Where: *res.Where, Sigma: res.Sigma, At: res.At})
+		s.out.Results = append(s.out.Results, res)
+		return
+	}
+	old := s.out.Places[at]
+	apart := math.Hypot(res.Where[0]-old.Where[0], res.Where[1]-old.Where[1])
+	res.Apart, res.WithinLimit = &apart, apart <= 3*math.Hypot(res.Sigma, old.Sigma)
+	if !res.WithinLimit {
+		s.faults.Add(s.fault(row, geodata.Warning, "place-disagrees",
+			fmt.Sprintf("this puts %s %.2f m away from its place by other means, beyond the errors of both", station, apart), "measure it again; the first place was kept"))
+	}
+	s.out.Results = append(s.out.Results, res)
+}
