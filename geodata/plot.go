@@ -123,6 +123,7 @@ type Plot struct {
 	Spots         []SpotHeight // sorted by x, then y, then height, then name
 	Fixtures      []Fixture    // in reading order
 	Site          Site         // what the grower wrote in site.toml
+	Hillside      *Hillside    // the ground above and around; nil without
 	Rain          Rain         // what rain.csv held
 	// Notes tells what reading did that a person must know: columns taken,
 	// units assumed, readings averaged.

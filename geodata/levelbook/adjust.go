@@ -115,11 +115,16 @@ func (a *adjustment) loop(on node) {
 		shift := a.corr[on.i]
 		for i := range a.corr {
 			a.corr[i] -= shift
-			// The datum is at on: both points' errors within the loop count.
 			a.variance[i] = on.sigma*on.sigma + a.loopVariance(a.list[i].setupsTo(a.list[on.i]), s.Setups)
 		}
 	}
-	a.failed[0], a.failed[on.i] = s.Verdict == NotClosed, false
+	if s.Verdict == NotClosed {
+		// The ends of the loop are one station: neither is better known.
+		a.failed[0] = true
+		a.variance[0] += s.Misclosure * s.Misclosure
+		a.variance[last] += s.Misclosure * s.Misclosure
+	}
+	a.failed[on.i] = false
 	a.variance[on.i] = on.sigma * on.sigma
 	a.sections = append(a.sections, s)
 }

@@ -133,22 +133,23 @@ func (w *work) datum(list []sight, nodes, asides []node) string {
 	return fmt.Sprintf("%s, %.3f m from an earlier run", name, nodes[0].level)
 }
 
-// tellOpen warns that a run, or the end of one, is checked by nothing.
+// tellOpen warns of the parts of a run that are checked by nothing.
 func (w *work) tellOpen(r Run, list []sight) {
-	last := list[len(list)-1]
-	f := geodata.Fault{
-		Code: "level-book-no-closure", Severity: geodata.Warning, Pos: w.book.pos(last.row, Figure{}), Read: w.book.Rows[last.row].Station,
-		Want: "end with a foresight on a known point or on the first station",
+	add := func(at geodata.Pos, read, message string) {
+		w.faults.Add(geodata.Fault{
+			Code: "level-book-no-closure", Severity: geodata.Warning, Pos: at, Read: read,
+			Message: message, Want: "begin and end with known points, or end with a foresight on the first station",
+		})
 	}
-	switch end := r.Sections[len(r.Sections)-1]; {
-	case r.Open:
-		f.Message = "the last reading of this run is not a foresight: its last readings are unchecked"
-	case end.Verdict == Unchecked:
-		f.Message = "this run closes on no known point: its levels are unchecked"
-	default:
-		return
+	if r.Open {
+		last := list[len(list)-1].row
+		add(w.book.pos(last, Figure{}), w.book.Rows[last].Station, "the last reading of this run is not a foresight: its last readings are unchecked")
 	}
-	w.faults.Add(f)
+	for i, s := range r.Sections {
+		if s.Verdict == Unchecked && !(r.Open && i == len(r.Sections)-1) {
+			add(s.At, s.To, fmt.Sprintf("from %s to %s the run closes on nothing: these levels are unchecked", s.From, s.To))
+		}
+	}
 }
 
 // given lists the stations whose level was given. When levels stand on most

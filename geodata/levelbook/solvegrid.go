@@ -1,7 +1,6 @@
 package levelbook
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -67,7 +66,22 @@ func (s *solver) reversed(i int, g GridWalk) {
 	if len(lines) > 1 && len(lines) == g.Lines/2 {
 		want = "see whether every second line was walked backwards: the order says " + orderWord(g.Serpentine)
 	}
-	s.faults.Add(s.fault(i, geodata.Warning, "grid-line-reversed", fmt.Sprintf("%s of this grid fit their neighbours much better turned round: lines %v", counted(len(lines), "line"), lines), want))
+	s.faults.Add(s.fault(i, geodata.Warning, "grid-line-reversed", "turned round, "+linesNamed(lines)+" of this grid would fit the lines beside much better", want))
+}
+
+// linesNamed lists lines of a grid: "line 2", "lines 2, 4".
+func linesNamed(lines []int) string {
+	text := "line"
+	if len(lines) > 1 {
+		text = "lines"
+	}
+	for i, l := range lines {
+		if i > 0 {
+			text += ","
+		}
+		text += " " + strconv.Itoa(l)
+	}
+	return text
 }
 
 func orderWord(serpentine bool) string {

@@ -99,6 +99,8 @@ func loadFolder(path string, opt Options, c *collector) (in inputs) {
 			c.problem(geodata.Pos{File: name}, "file-twice", "", "there are two files "+lower, "keep one of them")
 		case into != nil:
 			*into = loadFile(filepath.Join(path, name), opt, c)
+		case isHillside(lower):
+			in.hillside = filepath.Join(path, name)
 		case isHeights(lower):
 			heights = append(heights, name)
 		default:
@@ -138,7 +140,7 @@ func isHeights(lower string) bool {
 func leftOut(name, lower string, c *collector) {
 	stem := strings.TrimSuffix(lower, filepath.Ext(lower))
 	if stem == "hillside" && filepath.Ext(lower) != ".prj" {
-		c.warn(geodata.Pos{File: name}, "file-not-read", "", "ground around the plot is not read", "")
+		c.warn(geodata.Pos{File: name}, "file-not-read", "", "ground around the plot is not read in this format", "give it as hillside.asc, .xyz, .tif or .las")
 	}
 }
 

@@ -45,6 +45,7 @@ type file struct {
 // inputs are the files of one plot; nil for those that are not there.
 type inputs struct {
 	heights, levels, ties, geoJSON, features, site, rain *file
+	hillside                                             string // path of the ground around; it may be large and is read by window
 }
 
 // assemble makes the plot of the files. The site comes first, since it says
@@ -64,6 +65,9 @@ func assemble(in inputs, opt Options, c *collector) (*geodata.Plot, error) {
 	}
 	if sound { // faults in the wishes or the rain do not hide those of the plot
 		build(p, s, shapes, c)
+	}
+	if sound && in.hillside != "" && len(p.Boundary) > 0 {
+		joinHillside(p, in.hillside, c)
 	}
 	if c.problems > 0 {
 		return nil, c.err()

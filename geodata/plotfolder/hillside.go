@@ -1,0 +1,209 @@
+package plotfolder
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"crossfall/geodata"
+	"crossfall/geodata/heightgrid"
+	"crossfall/geodata/mapgrid"
+
+	"github.com/paulmach/orb"
+)
+
+// Defaults of ours for the ground around a plot.
+const (
+	hillsideReach   = 150.0 // m round the plot that are read
+	hillsideCell    = 2.0   // m, least spacing of the lattice kept: finer laser ground is noise to a path of water
+	fewestOverlap   = 3     // heights of the plot that must lie on it
+	mostDisagree    = 0.3   // m: half the heights may depart no more from the median difference
+	metresPerDegLat = 111_320.0
+	mostProjection  = 1 << 20 // bytes of a .prj file
+)
+
+// hillsideExtensions are the files that the ground around may come as.
+var hillsideExtensions = []string{".asc", ".grd", ".tif", ".tiff", ".xyz", ".las"}
+
+// isHillside tells whether a name is that of the ground around.
+func isHillside(lower string) bool {
+	ext := filepath.Ext(lower)
+	return strings.TrimSuffix(lower, ext) == "hillside" && slices.Contains(hillsideExtensions, ext)
+}
+
+// joinHillside reads the ground around the plot and brings it to the plot's
+// frame and datum. What cannot be joined is refused with what to measure; the
+// plot itself stands without it.
+func joinHillside(p *geodata.Plot, path string, c *collector) {
+	name := filepath.Base(path)
+	at := geodata.Pos{File: name}
+	refuse := func(message, want string) { c.problem(at, "hillside-not-joined", "", message, want) }
+	f, err := os.Open(path)
+	if err != nil {
+		c.problem(at, "cannot-read", "", "the file cannot be read: "+reason(err), "")
+		return
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		c.problem(at, "cannot-read", "", "the file cannot be read: "+reason(err), "")
+		return
+	}
+	source, err := heightgrid.Open(f, info.Size(), name)
+	if err != nil {
+		gridFaults(&file{name: name}, err, c)
+		return
+	}
+	if text, err := readAtMost(strings.TrimSuffix(path, filepath.Ext(path))+".prj", mostProjection); err == nil {
+		if err := source.ReadProjection(string(text)); err != nil {
+			gridFaults(&file{name: name}, err, c)
+			return
+		}
+	}
+	to, why := wayTo(p, source.Info())
+	if why != "" {
+		refuse(why, "give the plot in the coordinates of the ground model, or in longitude and latitude")
+		return
+	}
+	raster, err := source.Window(context.Background(), to.bound(p.Boundary.Bound().Pad(hillsideReach)))
+	if err != nil {
+		gridFaults(&file{name: name}, err, c)
+		return
+	}
+	if raster.Z == nil {
+		refuse("it is a cloud of points without rows and columns", "make a grid of it first")
+		return
+	}
+	h := resample(p, raster, to)
+	h.Source = at
+	if why := bringToPlot(p, h); why != "" {
+		refuse(why, "level a few points that the ground model covers, away from banks and walls")
+		return
+	}
+	p.Hillside = h
+	c.addAll(raster.Notes)
+	c.note(at, "hillside-joined", fmt.Sprintf("the ground around was brought to the plot's heights by %+.2f m, standard error %.0f mm over %d heights, worst departure %.2f m; "+
+		"it is used for water from beyond the plot and is no part of the plot's own ground", -h.Shift, h.ShiftError*1000, h.Overlap, h.Worst))
+}
+
+// way leads from the plot's frame to the coordinates of a ground model.
+type way func(orb.Point) (orb.Point, bool)
+
+// bound holds the corners of a bound and the middles of its sides.
+func (w way) bound(b orb.Bound) orb.Bound {
+	out, first := orb.Bound{}, true
+	for _, fx := range []float64{0, 0.5, 1} {
+		for _, fy := range []float64{0, 0.5, 1} {
+			q, ok := w(orb.Point{b.Min[0] + fx*(b.Max[0]-b.Min[0]), b.Min[1] + fy*(b.Max[1]-b.Min[1])})
+			if !ok {
+				continue
+			}
+			if first {
+				out, first = q.Bound(), false
+			}
+			out = out.Extend(q)
+		}
+	}
+	return out
+}
+
+// wayTo finds the way from the plot to a ground model, or says why there is none.
+func wayTo(p *geodata.Plot, info heightgrid.Info) (way, string) {
+	same := func(q orb.Point) (orb.Point, bool) { return q, true }
+	if !p.Frame.Geographic {
+		switch {
+		case info.Geographic:
+			return nil, "the plot is in local metres and the ground model in degrees"
+		case !info.Bound.Intersects(p.Boundary.Bound()):
+			return nil, "the plot's metres are not those of the ground model: they do not overlap"
+		}
+		return same, ""
+	}
+	if p.Frame.NorthTurn != 0 {
+		return nil, "the plot was joined to longitude and latitude by marks, which is too rough to join it to a ground model"
+	}
+	local := geodata.LocalMetres{Origin: p.Frame.Origin}
+	if info.Geographic {
+		return func(q orb.Point) (orb.Point, bool) { return local.Back(q), true }, ""
+	}
+	grid, err := mapgrid.ByCode(info.EPSG)
+	if err != nil {
+		return nil, fmt.Sprintf("the plot is in longitude and latitude and the ground model's grid is not known (%v)", err)
+	}
+	return func(q orb.Point) (orb.Point, bool) {
+		eastNorth, _, err := grid.FromWGS84(local.Back(q))
+		return eastNorth, err == nil
+	}, ""
+}
+
+// resample lays a lattice along the plot's axes over the ground model.
+func resample(p *geodata.Plot, r *heightgrid.Raster, to way) *geodata.Hillside {
+	around := p.Boundary.Bound().Pad(hillsideReach)
+	cell := math.Max(r.CellX, r.CellY)
+	if r.Geographic {
+		cell *= metresPerDegLat
+	}
+	cell = math.Max(hillsideCell, cell)
+	h := &geodata.Hillside{
+		Origin: around.Min, Cell: cell,
+		Cols: int((around.Max[0]-around.Min[0])/cell) + 1, Rows: int((around.Max[1]-around.Min[1])/cell) + 1,
+	}
+	h.Z = make([]float64, h.Cols*h.Rows)
+	for i := range h.Z {
+		q := orb.Point{around.Min[0] + float64(i%h.Cols)*cell, around.Min[1] + float64(i/h.Cols)*cell}
+		h.Z[i] = math.NaN()
+		if at, ok := to(q); ok {
+			h.Z[i] = between(r.Origin, r.CellX, r.CellY, r.Cols, r.Rows, r.Z, at)
+		}
+	}
+	return h
+}
+
+// between reads a raster by bilinear interpolation; NaN off it or beside a hole.
+func between(origin orb.Point, dx, dy float64, cols, rows int, z []float64, at orb.Point) float64 {
+	x, y := (at[0]-origin[0])/dx, (at[1]-origin[1])/dy
+	if !(x >= 0 && y >= 0 && x <= float64(cols-1) && y <= float64(rows-1)) {
+		return math.NaN()
+	}
+	c, r := min(int(x), max(0, cols-2)), min(int(y), max(0, rows-2))
+	fx, fy := x-float64(c), y-float64(r)
+	c1, r1 := min(c+1, cols-1), min(r+1, rows-1)
+	south := z[r*cols+c]*(1-fx) + z[r*cols+c1]*fx
+	north := z[r1*cols+c]*(1-fx) + z[r1*cols+c1]*fx
+	return south*(1-fy) + north*fy
+}
+
+// bringToPlot brings a hillside to the plot's datum by the median difference at the
+// plot's heights, or says why that cannot be done. The standard error of a
+// median is 1.2533 times that of a mean, and 1.4826 times the median departure
+// stands for the standard deviation (normal distribution).
+func bringToPlot(p *geodata.Plot, h *geodata.Hillside) string {
+	var off []float64
+	for _, s := range p.Spots {
+		if z := between(h.Origin, h.Cell, h.Cell, h.Cols, h.Rows, h.Z, s.At); !math.IsNaN(z) {
+			off = append(off, z-s.Height)
+		}
+	}
+	if len(off) < fewestOverlap {
+		return fmt.Sprintf("only %d heights of the plot lie on the ground model, and %d are needed to bring it to their level", len(off), fewestOverlap)
+	}
+	h.Overlap, h.Shift = len(off), median(off)
+	departures := make([]float64, len(off))
+	for i, o := range off {
+		departures[i] = math.Abs(o - h.Shift)
+		h.Worst = math.Max(h.Worst, departures[i])
+	}
+	typical := median(departures)
+	if typical > mostDisagree {
+		return fmt.Sprintf("its shape does not agree with the plot's heights: half of them depart by more than %.2f m from the median difference", typical)
+	}
+	h.ShiftError = 1.2533 * 1.4826 * typical / math.Sqrt(float64(len(off)))
+	for i := range h.Z {
+		h.Z[i] -= h.Shift
+	}
+	return ""
+}
