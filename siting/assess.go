@@ -74,7 +74,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		return nil, err
 	}
 	a.caution(j, decided)
-	a.tellFindings(found, burst, decided)
+	a.tellFindings(j, found, burst, decided)
 	a.work(j, decided)
 	if err := ctx.Err(); err != nil {
 		return nil, err
@@ -90,6 +90,7 @@ func newJudge(p *geodata.Plot, b Brief, fit *surface.Fit, burst rain.Burst, r re
 	bound := p.Boundary.Bound()
 	cell := math.Max(slopeCell, math.Max(bound.Max[0]-bound.Min[0], bound.Max[1]-bound.Min[1])/100)
 	j.field = terrain.NewSlopeField(bound.Pad(cell), cell, fit.GradientAt)
+	j.above, j.aboveExtent = withHillside(p, j.field)
 	j.quick = j.lattices()
 	for i, h := range r.hollows {
 		j.ponds = append(j.ponds, caution.Hollow{
@@ -246,7 +247,7 @@ func assumedRain(winter *rain.Winter, burst rain.Burst) []Assumption {
 }
 
 // tellFindings adds what the work itself found worth telling.
-func (a *Assessment) tellFindings(found layout.Result, burst rain.Burst, decided []decision) {
+func (a *Assessment) tellFindings(j judge, found layout.Result, burst rain.Burst, decided []decision) {
 	note := func(severity geodata.Severity, code, text string) {
 		a.Findings = append(a.Findings, geodata.Fault{Code: code, Severity: severity, Pos: geodata.Pos{File: "site.toml"}, Message: text})
 	}
@@ -258,6 +259,9 @@ func (a *Assessment) tellFindings(found layout.Result, burst rain.Burst, decided
 	}
 	for _, d := range decided {
 		if d.runOn.edge && d.runOn.length.Value > 0 {
+			if j.plot.Hillside != nil {
+				break
+			}
 			note(geodata.Note, "run-on-from-outside", "the ground still rises at the edge of the survey above some beds: "+
 				"water from beyond it is counted only as far as ground.uphill_length_m says")
 			break

@@ -89,7 +89,7 @@ func settle(p *geodata.Plot) (Brief, geodata.Faults) {
 	} else {
 		s.assume("number of beds", strconv.Itoa(DefaultBedCount), "site.toml: beds.count")
 	}
-	s.ground(&b, site.Ground, &faults)
+	s.ground(&b, site.Ground, p.Hillside != nil, &faults)
 	s.timber(&b, site)
 	b.Load = s.number(site.Carrying.Load, 1, DefaultLoad, "one barrow load, as laid", "45 litres (common practice)", "site.toml: carrying.load_litres")
 	b.Barrow = s.number(site.Carrying.Barrow, 1, DefaultBarrow, "an empty barrow", "15 kg", "site.toml: carrying.barrow_kg")
@@ -112,7 +112,7 @@ func (s *settler) frame(p *geodata.Plot) {
 }
 
 // ground settles the ground words and the precision of a reading.
-func (s *settler) ground(b *Brief, g geodata.GroundWords, faults *geodata.Faults) {
+func (s *settler) ground(b *Brief, g geodata.GroundWords, hillside bool, faults *geodata.Faults) {
 	b.Precision = s.number(g.Precision, 1e-3, surface.DefaultSigma, "precision of a reading that names none", "12 mm, one standard deviation, with the ground under the staff", "site.toml: ground.reading_precision_mm, or a precision column")
 	if g.Precision != nil {
 		b.Stated = b.Precision
@@ -141,9 +141,10 @@ func (s *settler) ground(b *Brief, g geodata.GroundWords, faults *geodata.Faults
 	if g.Roughness != nil {
 		b.Roughness = *g.Roughness / 1000
 	}
-	if g.UphillLength != nil {
+	switch {
+	case g.UphillLength != nil:
 		b.UphillLength = *g.UphillLength
-	} else {
+	case !hillside:
 		s.assume("length of slope above the plot that drains on to it", "0 m", "site.toml: ground.uphill_length_m")
 	}
 }

@@ -80,12 +80,14 @@ type judge struct {
 	fit   *surface.Fit
 	// general is the fall of the whole plot at its upper limit, the least that
 	// may be assumed where the ground between the heights is not known.
-	general float64
-	field   drainage.Field // quick gradients for tracing
-	quick   quickGround
-	rate    geodata.Estimate
-	cap     float64 // embedment allowed, m
-	ponds   []caution.Hollow
+	general     float64
+	field       drainage.Field // quick gradients for tracing
+	quick       quickGround
+	above       drainage.Field // over which water is followed uphill, and how far
+	aboveExtent orb.Polygon
+	rate        geodata.Estimate
+	cap         float64 // embedment allowed, m
+	ponds       []caution.Hollow
 }
 
 // decide works out one bed. refused is a reason of the place ("" for none).
@@ -188,7 +190,7 @@ func (j judge) caseFor(at bed.Bed, slope, across, along, sheet float64, refused 
 // runOnTo measures the slope above a bed and the sheet of water it sends in
 // the design burst.
 func (j judge) runOnTo(b bed.Bed, g bed.Ground) runOn {
-	above := drainage.RunOnLength(j.field, b.Outline(g.Axes)[0], j.plot.Boundary, drainage.Options{})
+	above := drainage.RunOnLength(j.above, b.Outline(g.Axes)[0], j.aboveExtent, drainage.Options{})
 	r := runOn{
 		edge:   above.RisesAtEdge,
 		length: geodata.Estimate{Value: above.Mean, Low: above.Mean, High: math.Max(above.Mean, above.Longest)},

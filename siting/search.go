@@ -33,7 +33,7 @@ const (
 )
 
 // slopeAbove is the length of slope above each node of a coarse lattice, m.
-func slopeAbove(p *geodata.Plot, field drainage.Field) *terrain.Grid {
+func slopeAbove(p *geodata.Plot, field drainage.Field, extent orb.Polygon) *terrain.Grid {
 	bound := p.Boundary.Bound()
 	inside := func(q orb.Point) orb.Point { // nodes on the edge are asked just inside it
 		c := bound.Center()
@@ -45,7 +45,7 @@ func slopeAbove(p *geodata.Plot, field drainage.Field) *terrain.Grid {
 	g := terrain.NewGrid(bound.Min, cell, cols, rows)
 	for row := range rows {
 		for col := range cols {
-			path := drainage.Uphill(field, inside(g.Node(col, row)), drainage.Options{Plot: p.Boundary})
+			path := drainage.Uphill(field, inside(g.Node(col, row)), drainage.Options{Plot: extent})
 			g.Set(col, row, path.Length)
 		}
 	}
@@ -62,7 +62,7 @@ type quickGround struct {
 // lattices samples what the search asks over and over.
 func (j judge) lattices() quickGround {
 	bound := j.plot.Boundary.Bound()
-	q := quickGround{Field: j.field, above: slopeAbove(j.plot, j.field)}
+	q := quickGround{Field: j.field, above: slopeAbove(j.plot, j.above, j.aboveExtent)}
 	q.errors = terrain.NewGrid(bound.Min, q.above.Cell/2, 2*q.above.Cols-1, 2*q.above.Rows-1)
 	for row := range q.errors.Rows {
 		for col := range q.errors.Cols {
