@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"crossfall/geodata"
 )
@@ -91,7 +92,11 @@ func grouped(text string, mark byte) bool {
 
 // numeral takes out blanks that part thousands and makes any minus sign plain.
 func numeral(text string) string {
-	runes := []rune(strings.TrimSpace(text))
+	text = strings.TrimSpace(text)
+	if plainASCII(text) { // nearly every cell: nothing to take out
+		return text
+	}
+	runes := []rune(text)
 	var b strings.Builder
 	for i, r := range runes {
 		switch {
@@ -103,6 +108,16 @@ func numeral(text string) string {
 		}
 	}
 	return b.String()
+}
+
+// plainASCII tells whether a text has no byte outside ASCII.
+func plainASCII(text string) bool {
+	for i := range len(text) {
+		if text[i] >= utf8.RuneSelf {
+			return false
+		}
+	}
+	return true
 }
 
 // partsThousands tells whether a blank is of the kinds that programs put

@@ -46,6 +46,7 @@ func readHeightsGrid(f *file, s settings, c *collector) survey {
 	}
 	c.addAll(raster.Notes)
 	out.spots = gridSpots(f, raster, c)
+	warnRoofs(f, raster, c)
 	if s.site.Ground.Precision == nil {
 		for i := range out.spots {
 			out.spots[i].Sigma = gridSigma
@@ -111,6 +112,45 @@ func gridSpots(f *file, r *heightgrid.Raster, c *collector) []geodata.SpotHeight
 	}
 	tellThinned(f, max(1, step), r.Cols*r.Rows, c)
 	return out
+}
+
+// Steps between neighbouring cells that no lawn makes, m, as far apart as the
+// cells at most, m, and the share of pairs from which roofs and crowns are
+// suspected: defaults of ours.
+const (
+	roofStep  = 1.5
+	roofCell  = 2.5
+	roofShare = 0.005
+)
+
+// warnRoofs suspects a model of the surface, with roofs and trees, where a model
+// of the ground was wanted.
+func warnRoofs(f *file, r *heightgrid.Raster, c *collector) {
+	if r.Z == nil || r.Geographic || r.CellX > roofCell || r.CellY > roofCell {
+		return
+	}
+	steps, pairs := 0, 0
+	count := func(a, b float64) {
+		if math.IsNaN(a) || math.IsNaN(b) {
+			return
+		}
+		pairs++
+		if math.Abs(a-b) > roofStep {
+			steps++
+		}
+	}
+	for i := range r.Z {
+		if i%r.Cols+1 < r.Cols {
+			count(r.Z[i], r.Z[i+1])
+		}
+		if i+r.Cols < len(r.Z) {
+			count(r.Z[i], r.Z[i+r.Cols])
+		}
+	}
+	if pairs > 0 && float64(steps) > roofShare*float64(pairs) {
+		c.warn(geodata.Pos{File: f.name}, "surface-model-suspected", "", fmt.Sprintf("%d of %d neighbouring cells differ by more than %.1f m: this may be a model of roofs and trees, not of the ground", steps, pairs, roofStep),
+			"ask the supplier for the terrain model, without buildings and plants")
+	}
 }
 
 func tellThinned(f *file, step, of int, c *collector) {

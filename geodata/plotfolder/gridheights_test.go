@@ -94,3 +94,19 @@ func TestHeightsInOtherFormats(t *testing.T) {
 func TestHeightsAllAlikeAreAsked(t *testing.T) {
 	find(t, faults(t, files{"heights.wkt": "MULTIPOINT Z ((0 0 1), (9 0 1), (0 7 1))"}), "heights-all-equal")
 }
+
+// Two sheds of 4 x 4 cells and 2.5 m on a lawn of 20 x 20 cells: 2 x 16 steps
+// among 760 pairs of neighbours.
+func TestRoofsAreSuspected(t *testing.T) {
+	grid := strings.Split(asciiGrid(20, 20), "\n")
+	for _, r := range []int{4, 5, 6, 7} {
+		cells := strings.Fields(grid[6+r])
+		for _, c := range []int{3, 4, 5, 6, 12, 13, 14, 15} {
+			cells[c] = "14.5"
+		}
+		grid[6+r] = strings.Join(cells, " ")
+	}
+	p := plot(t, files{"heights.asc": strings.Join(grid, "\n")})
+	assert.Contains(t, codes(p.Notes, geodata.Warning), "surface-model-suspected")
+	assert.NotContains(t, codes(plot(t, files{"heights.asc": asciiGrid(20, 20)}).Notes, geodata.Warning), "surface-model-suspected")
+}

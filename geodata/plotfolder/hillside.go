@@ -123,19 +123,22 @@ func wayTo(p *geodata.Plot, info heightgrid.Info) (way, string) {
 		}
 		return same, ""
 	}
-	if p.Frame.NorthTurn != 0 {
-		return nil, "the plot was joined to longitude and latitude by marks, which is too rough to join it to a ground model"
-	}
+	// A plot that was joined to longitude and latitude by marks is turned: its +y
+	// axis points NorthTurn clockwise of true north.
 	local := geodata.LocalMetres{Origin: p.Frame.Origin}
+	sin, cos := math.Sincos(p.Frame.NorthTurn)
+	lonLat := func(q orb.Point) orb.Point {
+		return local.Back(orb.Point{q[0]*cos + q[1]*sin, q[1]*cos - q[0]*sin})
+	}
 	if info.Geographic {
-		return func(q orb.Point) (orb.Point, bool) { return local.Back(q), true }, ""
+		return func(q orb.Point) (orb.Point, bool) { return lonLat(q), true }, ""
 	}
 	grid, err := mapgrid.ByCode(info.EPSG)
 	if err != nil {
 		return nil, fmt.Sprintf("the plot is in longitude and latitude and the ground model's grid is not known (%v)", err)
 	}
 	return func(q orb.Point) (orb.Point, bool) {
-		eastNorth, _, err := grid.FromWGS84(local.Back(q))
+		eastNorth, _, err := grid.FromWGS84(lonLat(q))
 		return eastNorth, err == nil
 	}, ""
 }

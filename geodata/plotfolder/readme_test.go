@@ -1,0 +1,39 @@
+package plotfolder_test
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"crossfall/geodata"
+	"crossfall/geodata/levelbook"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// block is the example in the README that begins with a line.
+func block(t *testing.T, first string) string {
+	t.Helper()
+	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	require.NoError(t, err)
+	_, after, found := strings.Cut(string(readme), "\n"+first)
+	require.True(t, found, first)
+	text, _, _ := strings.Cut(after, "```")
+	return first + text
+}
+
+// What the README shows can be read as it stands.
+func TestExamplesOfTheReadmeAreSound(t *testing.T) {
+	book, faults := levelbook.ReadLevels(strings.NewReader(block(t, "station,back,inter")), "levels.csv", geodata.Metre)
+	require.Zero(t, faults.Problems(), "%v", faults)
+	reduced, found := book.Reduce(levelbook.Options{})
+	require.Zero(t, found.Problems(), "%v", found)
+	assert.Equal(t, levelbook.Closed, reduced.Runs[0].Sections[0].Verdict)
+
+	ties, faults := levelbook.ReadTies(strings.NewReader(block(t, "point,method,from")), "ties.csv", geodata.Metre)
+	require.Zero(t, faults.Problems(), "%v", faults)
+	assert.Len(t, ties.Rows, 14)
+	assert.Empty(t, faults)
+}
