@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"reflect"
+	"sync"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -177,10 +178,11 @@ func TestContoursOfRefuses(t *testing.T) {
 
 func BenchmarkContoursOf(b *testing.B) {
 	for _, n := range []int{1000, 4000} {
+		ground := sync.OnceValue(func() *relief.Raster { return hillside(n, n, 1) })
 		for _, workers := range []int{1, 2} {
 			b.Run(fmt.Sprintf("nodes=%dx%d/interval=5m/workers=%d", n, n, workers), func(b *testing.B) {
 				big(b, n)
-				r := hillside(n, n, 1)
+				r := ground()
 				levels := relief.Levels(150, 320, 5)
 				b.ReportAllocs()
 				for b.Loop() {

@@ -236,6 +236,7 @@ func big(b *testing.B, n int) {
 
 func BenchmarkSlopeRows(b *testing.B) {
 	for _, n := range []int{1000, 10000} {
+		ground := sync.OnceValue(func() *relief.Raster { return hillside(n, n, 1) })
 		for _, want := range []struct {
 			name string
 			is   relief.Wanted
@@ -243,7 +244,7 @@ func BenchmarkSlopeRows(b *testing.B) {
 			for _, workers := range []int{1, 2} {
 				b.Run(fmt.Sprintf("nodes=%dx%d/%s/workers=%d", n, n, want.name, workers), func(b *testing.B) {
 					big(b, n)
-					r := hillside(n, n, 1)
+					r := ground()
 					dst, err := relief.SlopesOf(context.Background(), r, relief.SlopeRowsOptions{Want: want.is})
 					require.NoError(b, err)
 					b.SetBytes(8 * int64(n) * int64(n))
@@ -263,10 +264,11 @@ func BenchmarkSlopeRows(b *testing.B) {
 // can take.
 func BenchmarkCopy(b *testing.B) {
 	for _, n := range []int{1000, 10000} {
+		ground := sync.OnceValue(func() *relief.Raster { return hillside(n, n, 1) })
 		for _, workers := range []int{1, 2} {
 			b.Run(fmt.Sprintf("nodes=%dx%d/workers=%d", n, n, workers), func(b *testing.B) {
 				big(b, n)
-				from := hillside(n, n, 1).Z
+				from := ground().Z
 				to := make([]float32, len(from))
 				b.SetBytes(8 * int64(n) * int64(n))
 				for b.Loop() {
