@@ -18,6 +18,7 @@ import (
 	"crossfall/siting/takeoff"
 	"crossfall/terrain"
 	"crossfall/terrain/surface"
+	"crossfall/terrain/walk"
 )
 
 // Options steer an assessment. The zero value takes the defaults.
@@ -25,6 +26,9 @@ type Options struct {
 	// Progress is told of each stage as it begins; nil for silence. It is
 	// called from the calling goroutine only.
 	Progress func(stage string, done, total int64)
+	// Readings is how many next heights are planned together as one walk, at most
+	// 5. Default 0: only the one that does most is named, which is quicker.
+	Readings int
 }
 
 // stages of an assessment, in order.
@@ -44,7 +48,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		return nil, err
 	}
 	tell(0)
-	fit, err := surface.FitSpots(p.Spots, surface.Options{Sigma: brief.Stated})
+	fit, err := walk.FitPlot(p)
 	if err != nil {
 		return nil, groundFault(p, err)
 	}
@@ -70,6 +74,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		a.Beds = append(a.Beds, describeBed(j, d))
 	}
 	a.Ground.NextHeight, a.Ground.NextHeightAt = nextHeight(p, fit, decided, !a.Ground.Determined && a.Ground.FallPercent.High >= terrain.LevelPercent)
+	a.Ground.NextHeights = nextHeights(p, fit, decided, opt.Readings)
 	if err := a.count(p, brief, decided); err != nil {
 		return nil, err
 	}

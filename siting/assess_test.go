@@ -340,6 +340,27 @@ func TestWorkingIsCompleteAndFinite(t *testing.T) {
 	}
 }
 
+// The planned readings lie inside the boundary, off buildings, and each says
+// what it helps to settle; none is planned unless asked.
+func TestNextHeightsArePlannedWhereAsked(t *testing.T) {
+	p := read(t, "hillside")
+	assert.Empty(t, assess(t, p).Ground.NextHeights)
+	a, err := siting.Assess(context.Background(), p, siting.Options{Readings: 3})
+	require.NoError(t, err)
+	require.NotEmpty(t, a.Ground.NextHeights)
+	assert.LessOrEqual(t, len(a.Ground.NextHeights), 3)
+	open := false
+	for _, b := range a.Beds {
+		open = open || !b.EdgeFirm
+	}
+	require.True(t, open, "the readings are for beds that are not firm")
+	for _, n := range a.Ground.NextHeights {
+		assert.True(t, planar.PolygonContains(p.Boundary, n.At))
+		require.NotEmpty(t, n.Settles)
+		assert.Contains(t, n.Settles[0], "whether bed ")
+	}
+}
+
 func TestCancelledWorkIsAnError(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()

@@ -72,18 +72,20 @@ type Ground struct {
 	RunoffBearing Interval         `json:"runoff_bearing_degrees"`
 	// LeastFall and GreatestFall are where in the plot the fitted ground is
 	// flattest and steepest.
-	LeastFall       FallAt     `json:"least_fall"`
-	GreatestFall    FallAt     `json:"greatest_fall"`
-	Precision       float64    `json:"reading_precision_mm"`
-	ResidualSpread  float64    `json:"residual_spread_mm"`
-	Heights         []Height   `json:"heights"`
-	Suspects        []Suspect  `json:"suspect_heights"`
-	NextHeight      string     `json:"next_height,omitempty"` // the reading that would settle what is open
-	NextHeightAt    *orb.Point `json:"next_height_at,omitempty"`
-	Contours        []Contour  `json:"contours"`
-	ContourInterval float64    `json:"contour_interval_m"`
-	Hollows         []Hollow   `json:"hollows"`
-	Notes           []string   `json:"notes"`
+	LeastFall      FallAt     `json:"least_fall"`
+	GreatestFall   FallAt     `json:"greatest_fall"`
+	Precision      float64    `json:"reading_precision_mm"`
+	ResidualSpread float64    `json:"residual_spread_mm"`
+	Heights        []Height   `json:"heights"`
+	Suspects       []Suspect  `json:"suspect_heights"`
+	NextHeight     string     `json:"next_height,omitempty"` // the reading that would settle what is open
+	NextHeightAt   *orb.Point `json:"next_height_at,omitempty"`
+	// NextHeights are the readings that would settle most, in walking order.
+	NextHeights     []NextHeight `json:"next_heights"`
+	Contours        []Contour    `json:"contours"`
+	ContourInterval float64      `json:"contour_interval_m"`
+	Hollows         []Hollow     `json:"hollows"`
+	Notes           []string     `json:"notes"`
 }
 
 // FallAt is the fall at one place.

@@ -33,7 +33,6 @@ type Brief struct {
 	Length, Width, Fill float64
 	Path                float64
 	Precision           float64 // standard deviation of a reading that names none, m
-	Stated              float64 // the same where the grower said it, else 0
 	Ground              soil.Ground
 	Cover               string
 	Turf                bool
@@ -114,9 +113,6 @@ func (s *settler) frame(p *geodata.Plot) {
 // ground settles the ground words and the precision of a reading.
 func (s *settler) ground(b *Brief, g geodata.GroundWords, hillside bool, faults *geodata.Faults) {
 	b.Precision = s.number(g.Precision, 1e-3, surface.DefaultSigma, "precision of a reading that names none", "12 mm, one standard deviation, with the ground under the staff", "site.toml: ground.reading_precision_mm, or a precision column")
-	if g.Precision != nil {
-		b.Stated = b.Precision
-	}
 	word := g.Thumb
 	if word == "" {
 		word = soil.DefaultWord

@@ -71,10 +71,13 @@ func convexHull(points []orb.Point) []orb.Point {
 // distinct is the points without repeats, from west to east, then south to north.
 func distinct(points []orb.Point) []orb.Point {
 	ps := slices.Clone(points)
-	slices.SortFunc(ps, func(a, b orb.Point) int {
-		return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]))
-	})
+	slices.SortFunc(ps, westToEast)
 	return slices.Compact(ps)
+}
+
+// westToEast orders points from west to east, then south to north.
+func westToEast(a, b orb.Point) int {
+	return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]))
 }
 
 // medianSpacing is the median distance from a place to its nearest other place.

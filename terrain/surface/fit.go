@@ -53,7 +53,7 @@ func FitSpots(spots []geodata.SpotHeight, opt Options) (*Fit, error) {
 	if err != nil {
 		return nil, fmt.Errorf("fit ground: %w", err)
 	}
-	f := &fitting{survey: s, fit: &Fit{Sigma: s.tau}}
+	f := &fitting{survey: s, fit: &Fit{Sigma: s.tau}, hyper: opt.hyper}
 	if err := f.choose(opt.Force); err != nil {
 		return nil, fmt.Errorf("fit ground: %w", err)
 	}
@@ -66,6 +66,7 @@ type fitting struct {
 	fit    *Fit
 	plane  *linear
 	curved *linear // nil where it cannot be fitted
+	hyper  *Hyper  // given for a smooth surface; nil to seek them
 }
 
 func (f *fitting) choose(force Kind) error {
@@ -211,11 +212,20 @@ func (f *fitting) forceCurved() error {
 	return nil
 }
 
+// hyperOf is the hyperparameters given or found, with the bounds of the search.
+func (f *fitting) hyperOf(r readings) (Hyper, limits) {
+	noiseSought := len(r.at) >= noiseSoughtFrom
+	if f.hyper != nil {
+		return *f.hyper, limitsOf(r, newExtent(r.at), noiseSought)
+	}
+	return findHyper(r, f.plane.variance(), noiseSought)
+}
+
 // takeSmooth makes a smooth surface the answer.
 func (f *fitting) takeSmooth(why string) error {
 	all := f.survey.readings()
 	r := all.blocks(mostReadings)
-	h, bounds := findHyper(r, f.plane.variance(), len(r.at) >= noiseSoughtFrom)
+	h, bounds := f.hyperOf(r)
 	m, err := newSmooth(f.survey, r, h)
 	if err != nil {
 		return err
@@ -231,5 +241,6 @@ func (f *fitting) takeSmooth(why string) error {
 	out.Uneven = len(f.at) < enoughForSmooth || bounds.atLow(h) || off > mostLeftOut
 	f.flagSmooth(m, len(r.at) < len(all.at))
 	f.noteSmooth(m, bounds, off)
+	f.secondOpinion(m)
 	return nil
 }

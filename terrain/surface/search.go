@@ -78,16 +78,19 @@ func (b limits) inner(h Hyper) []float64 {
 	return t
 }
 
+// likelihood is a restricted log-likelihood with its gradient; see reml.value.
+type likelihood func(h Hyper, gradient bool) (l float64, d [3]float64, ok bool)
+
 // climb goes up the restricted likelihood from one start with the analytic
 // gradient, until a step gains less than gain.
-func (m *reml) climb(b limits, start Hyper, gain float64) (Hyper, float64) {
+func (of likelihood) climb(b limits, start Hyper, gain float64) (Hyper, float64) {
 	var at []float64
 	var value float64
 	var slope [3]float64
 	look := func(t []float64) { // value and gradient come together; keep the last
 		if !slices.Equal(t, at) {
 			at = append(at[:0], t...)
-			value, slope, _ = m.value(b.outer(t), true)
+			value, slope, _ = of(b.outer(t), true)
 			if math.IsNaN(value-value) || math.IsNaN(slope[0]+slope[1]+slope[2]) {
 				value, slope = hopeless, [3]float64{}
 			}
@@ -130,7 +133,7 @@ func findHyper(r readings, scatter float64, noiseSought bool) (Hyper, limits) {
 	}
 	fine := r.spread(searchHeights)
 	b = limitsOf(fine, newExtent(fine.at), noiseSought)
-	best, _ = newREML(fine).climb(b, best, between)
+	best, _ = likelihood(newREML(fine).value).climb(b, best, between)
 	return best, b
 }
 
@@ -139,19 +142,63 @@ func findHyper(r readings, scatter float64, noiseSought bool) (Hyper, limits) {
 func fromStarts(r readings, scatter float64, noiseSought bool) (best Hyper, b limits) {
 	e := newExtent(r.at)
 	b = limitsOf(r, e, noiseSought)
-	m := newREML(r)
+	return likelihood(newREML(r).value).fromThree(b, e.diameter, scatter), b
+}
+
+// fromThree is the best of climbs from three ranges, shares of a diameter.
+func (of likelihood) fromThree(b limits, diameter, scatter float64) (best Hyper) {
 	most := math.Inf(-1)
 	for _, share := range []float64{0.25, 0.1, 0.8} {
-		start := Hyper{Range: share * e.diameter, Variance: math.Max(scatter, leastVariance), NoiseFactor: 1}
-		h, l := m.climb(b, start, roughly)
+		start := Hyper{Range: share * diameter, Variance: math.Max(scatter, leastVariance), NoiseFactor: 1}
+		h, l := of.climb(b, start, roughly)
 		if l > most || best.Range == 0 {
 			best, most = h, l
 		}
 	}
-	if h, l := m.climb(b, best, closely); l >= most {
+	if h, l := of.climb(b, best, closely); l >= most {
 		best = h
 	}
-	return best, b
+	return best
+}
+
+// findShared seeks the hyperparameters of several grounds together: those of
+// greatest sum of their restricted likelihoods, each with a slope of its own.
+// The bounds reach over those of all.
+func findShared(rs []readings, scatter []float64) Hyper {
+	n := 0
+	for _, r := range rs {
+		n += len(r.at)
+	}
+	var b limits
+	var each []likelihood
+	diameter := 0.0
+	for i, r := range rs {
+		part := r.spread(searchHeights / len(rs))
+		e := newExtent(part.at)
+		own := limitsOf(part, e, n >= noiseSoughtFrom)
+		if i == 0 {
+			b = own
+		}
+		for k := range 3 {
+			b.low[k], b.high[k] = math.Min(b.low[k], own.low[k]), math.Max(b.high[k], own.high[k])
+		}
+		diameter = math.Max(diameter, e.diameter)
+		each = append(each, newREML(part).value)
+	}
+	sum := likelihood(func(h Hyper, gradient bool) (total float64, d [3]float64, ok bool) {
+		for _, of := range each {
+			l, slope, ok := of(h, gradient)
+			if !ok {
+				return math.Inf(-1), d, false
+			}
+			total += l
+			for k := range d {
+				d[k] += slope[k]
+			}
+		}
+		return total, d, true
+	})
+	return sum.fromThree(b, diameter, slices.Max(scatter))
 }
 
 // atLow and atHigh say that the range came to rest on a bound, to 1 %.

@@ -195,39 +195,22 @@ func (f *Smooth) reduced(c float64, a, b whitened) float64 {
 	return c * f.Widening * f.Widening
 }
 
-func (f *Smooth) heightAsked(q orb.Point) whitened {
-	k := make([]float64, len(f.alpha))
-	for i, a := range f.data.at {
-		k[i], _ = f.kernel(planar.Distance(q, a))
-	}
-	return f.whiten(k, [3]float64{1, q[0], q[1]})
-}
-
 // HeightCovariance is the covariance of the ground's heights at a and b.
 func (f *Smooth) HeightCovariance(a, b orb.Point) float64 {
-	p, q := f.survey.local(a), f.survey.local(b)
-	wa := f.heightAsked(p)
+	x := f.ask(a, heightPart)
 	if a == b {
-		return math.Max(0, f.reduced(f.Variance, wa, wa))
+		return math.Max(0, f.covariance(x, x))
 	}
-	c, _ := f.kernel(planar.Distance(p, q))
-	return f.reduced(c, wa, f.heightAsked(q))
+	return f.covariance(x, f.ask(b, heightPart))
 }
 
 // GradientCovariance is the covariance of the gradient's east and north parts.
 func (f *Smooth) GradientCovariance(p orb.Point) [2][2]float64 {
-	q := f.survey.local(p)
-	east, north := make([]float64, len(f.alpha)), make([]float64, len(f.alpha))
-	for i, a := range f.data.at {
-		k := f.kernelSlope(planar.Distance(q, a))
-		east[i], north[i] = k*(q[0]-a[0]), k*(q[1]-a[1])
-	}
-	e := f.whiten(east, [3]float64{0, 1, 0})
-	n := f.whiten(north, [3]float64{0, 0, 1})
-	c, en := f.gradientVariance(), f.reduced(0, e, n)
+	e, n := f.ask(p, eastPart), f.ask(p, northPart)
+	en := f.covariance(e, n)
 	return [2][2]float64{
-		{math.Max(0, f.reduced(c, e, e)), en},
-		{en, math.Max(0, f.reduced(c, n, n))},
+		{math.Max(0, f.covariance(e, e)), en},
+		{en, math.Max(0, f.covariance(n, n))},
 	}
 }
 

@@ -58,6 +58,7 @@ const (
 type Options struct {
 	Force Kind    // fit this kind whatever the tests say; default "": the simplest that fits
 	Sigma float64 // standard deviation of a height that names none, m; default DefaultSigma, taken as at least 1 mm
+	hyper *Hyper  // of a smooth surface, where they were found together with others
 }
 
 // Fit is a fitted ground with what was found while fitting it.
@@ -80,6 +81,7 @@ type Fit struct {
 	SpreadOfResiduals float64
 	Plane             *Plane   // the general fall, whatever the kind
 	Smooth            *Smooth  // the smooth surface; nil for other kinds
+	Pieces            *Pieces  // the parts along break lines; nil for other kinds
 	Notes             []string // findings in words
 }
 

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"crossfall/geodata"
-	"crossfall/terrain/surface"
 
 	"github.com/paulmach/orb"
 )
@@ -43,7 +42,7 @@ func Challenge(p *geodata.Plot, at orb.Point, height float64) *Doubt {
 	if len(p.Spots) < fewestToDoubt {
 		return nil
 	}
-	fit, err := surface.FitSpots(p.Spots, surface.Options{Sigma: stated(p)})
+	fit, err := FitPlot(p)
 	if err != nil || fit.Uneven || fit.Extrapolated(at) {
 		return nil
 	}

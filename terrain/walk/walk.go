@@ -53,9 +53,26 @@ type Suspect struct {
 	Reason string `json:"reason"`
 }
 
-// Look judges the readings of a plot. The error is that of surface.FitSpots.
+// FitPlot fits the ground of a plot: one surface, or with break lines drawn (the
+// tops of banks, walls, terrace edges) one on each side of them, so that nothing
+// is smoothed across. The error is that of surface.FitSpots or FitPieces.
+func FitPlot(p *geodata.Plot) (*surface.Fit, error) {
+	opt := surface.Options{Sigma: stated(p)}
+	var lines []orb.LineString
+	for _, f := range p.OfKind(geodata.BreakLineKind) {
+		if line, ok := f.Shape.(orb.LineString); ok {
+			lines = append(lines, line)
+		}
+	}
+	if len(lines) == 0 {
+		return surface.FitSpots(p.Spots, opt)
+	}
+	return surface.FitPieces(p.Spots, lines, p.Boundary, opt)
+}
+
+// Look judges the readings of a plot. The error is that of FitPlot.
 func Look(p *geodata.Plot) (*Survey, error) {
-	fit, err := surface.FitSpots(p.Spots, surface.Options{Sigma: stated(p)})
+	fit, err := FitPlot(p)
 	if err != nil {
 		return nil, err
 	}

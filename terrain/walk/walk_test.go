@@ -109,3 +109,30 @@ func ExampleChallenge() {
 	fmt.Println(walk.Challenge(p, orb.Point{15, 12}, 102.505).Said)
 	// Output: 1.00 m above what its neighbours say (101.50 m): 102.505, or 101.505 (1 m misread)?
 }
+
+// Two planes of gradient 0.02 east and 0.03 north with a wall of 0.600 m between
+// them at x = 10: one plane through all ten heights gives gx -0.0297 and faces
+// 136 degrees, wrong by 77; each side alone faces 213.690 (worked by hand).
+func TestFitPlotKeepsToItsSideOfAWall(t *testing.T) {
+	at := [][3]float64{
+		{2, 1, 10.07}, {5, 6, 10.28}, {8, 2, 10.22}, {3, 9, 10.33}, {7, 8, 10.38},
+		{12, 1, 9.67}, {15, 6, 9.88}, {18, 2, 9.82}, {13, 9, 9.93}, {17, 8, 9.98},
+	}
+	p := &geodata.Plot{Boundary: orb.Polygon{{{0, 0}, {20, 0}, {20, 10}, {0, 10}, {0, 0}}}}
+	for _, h := range at {
+		p.Spots = append(p.Spots, geodata.SpotHeight{At: orb.Point{h[0], h[1]}, Height: h[2], Sigma: 0.01, Readings: 1})
+	}
+	p.Fixtures = []geodata.Fixture{{Kind: geodata.BreakLineKind, Name: "wall", Shape: orb.LineString{{10, 0}, {10, 10}}}}
+	fit, err := walk.FitPlot(p)
+	require.NoError(t, err)
+	for _, q := range []orb.Point{{5, 5}, {15, 5}} {
+		g, ok := fit.GradientAt(q)
+		require.True(t, ok)
+		assert.InDelta(t, 0.02, g.East, 1e-9)
+		assert.InDelta(t, 0.03, g.North, 1e-9)
+		assert.InDelta(t, 213.690, g.Downhill().Degrees(), 1e-3)
+	}
+	left, _ := fit.HeightAt(orb.Point{9.999, 5})
+	right, _ := fit.HeightAt(orb.Point{10.001, 5})
+	assert.InDelta(t, 0.600, left-right, 1e-3)
+}

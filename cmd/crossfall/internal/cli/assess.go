@@ -129,6 +129,9 @@ func assess(cmd *cobra.Command, s Streams, o assessOptions) error {
 	return stops(s, a)
 }
 
+// plannedReadings is how many heights worth taking are planned as one walk.
+const plannedReadings = 3
+
 // decide reads the plot and runs the engine, with its progress on a terminal.
 func decide(ctx context.Context, s Streams, o assessOptions) (*siting.Assessment, geodata.Units, error) {
 	p, err := plotfolder.Read(o.plot, plotfolder.Options{})
@@ -137,7 +140,7 @@ func decide(ctx context.Context, s Streams, o assessOptions) (*siting.Assessment
 	}
 	line := newProgress(s)
 	defer line.clear()
-	a, err := siting.Assess(ctx, p, siting.Options{Progress: line.show})
+	a, err := siting.Assess(ctx, p, siting.Options{Progress: line.show, Readings: plannedReadings})
 	return a, geodata.Units(p.Site.Units), err
 }
 

@@ -1,6 +1,7 @@
 package term
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -129,6 +130,9 @@ func (p *printer) suspects(a *siting.Assessment) {
 	}
 	p.heading("Next reading")
 	p.hanging("  ", "  ", p.words.NextReading(a.Ground), "")
+	for i, n := range p.words.NextWalk(a.Ground) {
+		p.hanging(fmt.Sprintf("  %d. ", i+1), "     ", n, "")
+	}
 }
 
 // findings are the notes and warnings of reading the input.

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"crossfall/siting"
 	"crossfall/terrain/walk"
 )
 
@@ -66,4 +67,13 @@ func (w Words) WalkNext(s *walk.Survey) string {
 	}
 	return fmt.Sprintf("The ground is least known at %s, %s from the nearest reading: its height there is told to %s.",
 		w.Place(s.Gap.At), w.Units.Length(s.Gap.Away), w.Thin(s.Gap.Sigma))
+}
+
+// NextWalk is the readings worth taking, in walking order.
+func (w Words) NextWalk(g siting.Ground) []string {
+	var out []string
+	for _, n := range g.NextHeights {
+		out = append(out, sentence(w.Prose(n.Said)))
+	}
+	return out
 }
