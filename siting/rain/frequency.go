@@ -40,17 +40,17 @@ type FrequencyOptions struct {
 
 // Frequency says how rare which depth is.
 type Frequency struct {
-	Model    string   // the distribution and how it was fitted, in words
-	Maxima   *GEV     // the fit to maxima of years or winters; nil for peaks
-	Peaks    *GPD     // the fit to peaks over a threshold; nil for maxima
-	PerYear  float64  // peaks in a year, 0 for maxima
-	Values   int      // maxima or peaks that were fitted
-	Length   float64  // years (or winters) of record
-	Levels   []Level  // in the order of the return periods asked for
-	Notes    []string // what a reader must know before using the levels
-	Samples  int      // bootstrap samples behind the bands
-	Seed     uint64
-	Shortcut bool // true when the record was too short for three parameters
+	Model   string   // the distribution and how it was fitted, in words
+	Maxima  *GEV     // the fit to maxima of years or winters; nil for peaks
+	Peaks   *GPD     // the fit to peaks over a threshold; nil for maxima
+	PerYear float64  // peaks in a year, 0 for maxima
+	Values  int      // maxima or peaks that were fitted
+	Length  float64  // years (or winters) of record
+	Levels  []Level  // in the order of the return periods asked for
+	Notes   []string // what a reader must know before using the levels
+	Samples int      // bootstrap samples behind the bands
+	Seed    uint64
+	Short   bool // true when the record was too short for three parameters
 }
 
 // Level is the depth of one return period.
@@ -97,13 +97,13 @@ func MaximaFrequency(maxima []float64, o FrequencyOptions) (Frequency, error) {
 	if err != nil {
 		return Frequency{}, err
 	}
-	f := Frequency{Values: n, Length: float64(n), Samples: o.Samples, Seed: o.Seed, Shortcut: n < LeastGEVBlocks}
+	f := Frequency{Values: n, Length: float64(n), Samples: o.Samples, Seed: o.Seed, Short: n < LeastGEVBlocks}
 	fit := gevEstimator{free: 3, likelihood: o.Likelihood, until: fine}
-	if f.Shortcut {
+	if f.Short {
 		fit.free = 2
 		f.note("%d maxima: too few for the generalised extreme value distribution (%d), so Gumbel was fitted", n, LeastGEVBlocks)
 	}
-	g, err := f.fitMaxima(maxima, fit)
+	g, fit, err := f.fitMaxima(maxima, m, fit)
 	if err != nil {
 		return Frequency{}, err
 	}
@@ -119,34 +119,38 @@ func MaximaFrequency(maxima []float64, o FrequencyOptions) (Frequency, error) {
 	return f, nil
 }
 
-// fitMaxima fits and holds the shape within what is believed.
-func (f *Frequency) fitMaxima(maxima []float64, fit gevEstimator) (GEV, error) {
-	m, err := SampleLMoments(maxima)
-	if err != nil {
-		return GEV{}, err
-	}
+// fitMaxima fits, and holds the shape within what is believed. The estimator
+// comes back as it was used, for the samples of the bootstrap.
+func (f *Frequency) fitMaxima(maxima []float64, m LMoments, fit gevEstimator) (GEV, gevEstimator, error) {
 	g, err := fit.of(maxima)
-	how := "L-moments"
-	if fit.likelihood {
-		how = "maximum likelihood"
-	}
 	if fit.likelihood && errors.Is(err, ErrNoFit) {
-		f.note("maximum likelihood found no fit, so L-moments were used")
-		fit.likelihood, how = false, "L-moments"
+		f.note(noLikelihood)
+		fit.likelihood = false
 		g, err = fit.of(maxima)
 	}
 	if err != nil {
-		return GEV{}, err
+		return GEV{}, fit, err
 	}
-	if held := held(g.Shape); held != g.Shape {
-		f.noteHeld(g.Shape, held)
-		g, how = gevOfShape(m, -held), "L-moments with the shape held"
-	}
-	f.Model = "generalised extreme value distribution by " + how
+	model := "generalised extreme value distribution by "
 	if fit.free == 2 {
-		f.Model = "Gumbel distribution by " + how
+		model = "Gumbel distribution by "
 	}
-	return g, nil
+	f.Model = model + fitWords(fit.likelihood)
+	if held := holdShape(g.Shape); held != g.Shape {
+		f.noteHeld(g.Shape, held)
+		fit.likelihood = false
+		g, f.Model = gevOfShape(m, -held), model+"L-moments with the shape held"
+	}
+	return g, fit, nil
+}
+
+const noLikelihood = "maximum likelihood found no fit, so L-moments were used"
+
+func fitWords(likelihood bool) string {
+	if likelihood {
+		return "maximum likelihood"
+	}
+	return "L-moments"
 }
 
 // PeaksFrequency fits the peaks above a threshold, mm, of a record of so many
@@ -191,37 +195,40 @@ func PeaksFrequency(peaks []float64, threshold, years float64, o FrequencyOption
 	return f, nil
 }
 
-// fitPeaks fits and holds the shape within what is believed.
+// fitPeaks does for peaks what fitMaxima does for maxima.
 func (f *Frequency) fitPeaks(peaks []float64, threshold float64, likelihood bool) (GPD, gpdEstimator, error) {
 	fit := gpdEstimator{threshold: threshold, likelihood: likelihood, until: fine}
-	m, err := SampleLMoments(peaks)
-	if err != nil {
-		return GPD{}, fit, err
-	}
 	g, err := fit.of(peaks)
-	how := "L-moments"
-	if likelihood {
-		how = "maximum likelihood"
-	}
 	if likelihood && errors.Is(err, ErrNoFit) {
-		f.note("maximum likelihood found no fit, so L-moments were used")
-		fit.likelihood, how = false, "L-moments"
+		f.note(noLikelihood)
+		fit.likelihood = false
 		g, err = fit.of(peaks)
 	}
 	if err != nil {
 		return GPD{}, fit, err
 	}
-	if held := held(g.Shape); held != g.Shape {
+	const model = "generalised Pareto distribution by "
+	f.Model = model + fitWords(fit.likelihood)
+	if held := holdShape(g.Shape); held != g.Shape {
 		f.noteHeld(g.Shape, held)
-		g = GPD{Threshold: threshold, Scale: (1 - held) * (m.L1 - threshold), Shape: held}
-		how = "L-moments with the shape held"
+		fit.likelihood = false
+		m := mean(peaks)
+		g = GPD{Threshold: threshold, Scale: (1 - held) * (m - threshold), Shape: held}
+		f.Model = model + "L-moments with the shape held"
 	}
-	f.Model = "generalised Pareto distribution by " + how
 	return g, fit, nil
 }
 
-// held is a shape within what is believed of daily rain.
-func held(shape float64) float64 { return math.Min(math.Max(shape, leastShape), greatestShape) }
+func mean(x []float64) float64 {
+	sum := 0.0
+	for _, v := range x {
+		sum += v
+	}
+	return sum / float64(len(x))
+}
+
+// holdShape brings a shape to what is believed of daily rain.
+func holdShape(shape float64) float64 { return math.Min(math.Max(shape, leastShape), greatestShape) }
 
 func (f *Frequency) noteHeld(shape, held float64) {
 	tail := "an upper bound drawn from so few years makes rare storms too small"

@@ -3,6 +3,7 @@ package rain_test
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -10,6 +11,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 // Greatest days of south-west England (data of Coles 2001). A parametric
@@ -69,7 +71,7 @@ func TestMaximaFrequencyByLength(t *testing.T) {
 		f, err := rain.MaximaFrequency(x[:n], rain.FrequencyOptions{})
 		require.NoError(t, err)
 		assert.Contains(t, f.Model, model)
-		assert.Equal(t, n < 20, f.Shortcut)
+		assert.Equal(t, n < 20, f.Short)
 		assert.Len(t, f.Levels, 5)
 	}
 }
@@ -166,18 +168,74 @@ func ExampleMaximaFrequency() {
 	// 63 mm in a day, 95 % band about 49 to 80
 }
 
-// A record of 50 years to return levels with their bands.
-func BenchmarkMaximaFrequency(b *testing.B) {
-	x := append(column(b, "southwest_england.csv", 1), 41.2, 52.8)
+// A daily record of 50 years to return levels with their bands.
+func BenchmarkYearFrequency(b *testing.B) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	r := rain.Record{First: date(1970, 10, 1), MM: make([]float64, 18262)}
+	for i := range r.MM {
+		r.MM[i] = 4 * rng.ExpFloat64() * rng.ExpFloat64()
+	}
 	for _, c := range []struct {
 		name       string
 		likelihood bool
 	}{{"50 years, 1000 samples, L-moments", false}, {"50 years, 1000 samples, likelihood", true}} {
 		b.Run(c.name, func(b *testing.B) {
 			for b.Loop() {
-				_, err := rain.MaximaFrequency(x, rain.FrequencyOptions{Samples: 1000, Likelihood: c.likelihood})
+				_, _, err := r.YearFrequency(nil, rain.FrequencyOptions{Samples: 1000, Likelihood: c.likelihood})
 				require.NoError(b, err)
 			}
 		})
 	}
+}
+
+// Even spacing is a uniform distribution, shape -1 as a generalised Pareto; a
+// few giants among small storms are a tail heavier than any rain's.
+func TestPeaksFrequencyHoldsTheShape(t *testing.T) {
+	even, giants := make([]float64, 40), make([]float64, 40)
+	for i := range even {
+		even[i] = 30.5 + float64(i)
+		giants[i] = 31 + float64(i)/100
+	}
+	giants[39], giants[38] = 500, 200
+	for _, likelihood := range []bool{false, true} {
+		o := rain.FrequencyOptions{Years: []float64{10}, Likelihood: likelihood}
+		f, err := rain.PeaksFrequency(even, 30, 16, o)
+		require.NoError(t, err)
+		assert.Equal(t, -0.30, f.Peaks.Shape)
+		// mean of a generalised Pareto: threshold + scale/(1 - shape), here 50
+		assert.InDelta(t, 50, 30+f.Peaks.Scale/1.30, 1e-9)
+		assert.Contains(t, f.Notes[len(f.Notes)-1], "upper bound")
+
+		f, err = rain.PeaksFrequency(giants, 30, 16, o)
+		require.NoError(t, err)
+		assert.Equal(t, 0.35, f.Peaks.Shape)
+		assert.Contains(t, f.Notes[len(f.Notes)-1], "heavy")
+	}
+}
+
+// Whatever the record, a refusal or levels that rise with the return period,
+// within bands in order; never a panic, never a figure that is not finite.
+func TestFrequencyOfAnyRecord(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		x := rapid.SliceOfN(rapid.OneOf(rapid.Float64Range(0, 200), rapid.SampledFrom([]float64{0, 0.1, 30, 1000})), 8, 40).Draw(t, "x")
+		o := rain.FrequencyOptions{Years: []float64{2, 10, 50}, Likelihood: rapid.IntRange(0, 9).Draw(t, "by") == 0}
+		for _, run := range []func() (rain.Frequency, error){
+			func() (rain.Frequency, error) { return rain.MaximaFrequency(x, o) },
+			func() (rain.Frequency, error) { return rain.PeaksFrequency(x, x[0]/4, 20, o) },
+		} {
+			f, err := run()
+			if err != nil {
+				continue
+			}
+			before := 0.0
+			for _, l := range f.Levels {
+				inOrder := []float64{before, l.Depth.Value}
+				bands := []float64{0, l.Depth.Low, l.Low80, l.Depth.Value, l.High80, l.Depth.High, math.MaxFloat64}
+				if !slices.IsSorted(inOrder) || !slices.IsSorted(bands) {
+					t.Fatalf("%v %v", inOrder, bands)
+				}
+				before = l.Depth.Value
+			}
+		}
+	})
 }
