@@ -38,6 +38,8 @@ type asker interface {
 	// fit would weigh it.
 	reading(a asked) float64
 	heights() []orb.Point // where the heights stand
+	// draw is Simulate for nodes that are finite.
+	draw(nodes []orb.Point, draws int, seed uint64) ([][]float64, error)
 }
 
 // heights are the places of the survey.

@@ -5,7 +5,13 @@
 // Three kinds of ground are tried, the simplest first: a plane, a curved
 // surface (a full quadratic), and a smooth surface (a Gaussian process about a
 // sloping plane). FitSpots chooses between them by whether the heights lie on
-// them within the reading error.
+// them within the reading error. FitPieces does the same in the parts of a plot
+// that walls, kerbs and banks cut it into.
+//
+// What a fit is for comes after: the probability that a fall is over a limit
+// (FallExceeds), grounds drawn at random that all agree with the heights
+// (Simulate), and the heights that would settle most if they were taken next
+// (Next). FitThinPlate is a second opinion.
 //
 // x is east, y north, z up, metres; gradients are ratios, bearings radians
 // clockwise from the y axis. A fitted surface never changes and may be asked

@@ -29,7 +29,7 @@ const (
 	leastDrop  = 0.005
 	leastShare = 0.01
 	// worthNaming is the share of a question's doubt that a reading must take
-	// away to be said to help settle it.
+	// away to be said to help settle it, or to be taken for the error of a fall.
 	worthNaming = 0.1
 	// leastNarrowing is the share of a figure's variance that a reading must
 	// take away to count for its decision at all: its chances then move by under
@@ -45,6 +45,7 @@ type Criterion string
 // The criteria.
 const (
 	ByDecision Criterion = "chance of deciding wrongly" // expected chance after the reading, least
+	ByFall     Criterion = "error of the fall"          // variance of the fall or gradient, least
 	ByHeight   Criterion = "error of the heights"       // mean variance over the points, least
 )
 
@@ -60,7 +61,8 @@ type Reading struct {
 	Settles []string
 	// Before and After are the doubt about the first of Settles without this
 	// reading and as expected with it, the readings of lower rank being made:
-	// the chance, 0 to 0.5 for each limit, of deciding wrongly by it, or the
+	// the chance, 0 to 0.5 for each limit, of deciding wrongly by it, the standard
+	// error of its fall (of both parts of its gradient together), ratio, or the
 	// root mean square error of the heights, m.
 	Before, After float64
 }
@@ -82,12 +84,16 @@ type NextOptions struct {
 // wrongly, min(p, 1 - p) summed over the limits, p the probability of a fall
 // over each (stepwise uncertainty reduction; Bect and others 2012, Statistics
 // and Computing 22, 773-793, from memory). Limits whose p is under 5 % or over
-// 95 % count as settled. Where no decision is open or none can be helped, the
-// place that takes the greatest share from the variance of the heights asked
-// (Sacks and others 1989, Statistical Science 4, 409-423, from memory).
+// 95 % count as settled. Where no single reading would change a decision that
+// is open, several may: then the place that takes the greatest share, 10 % or
+// more, from the variance of the falls it hangs on. Where no decision is open or
+// none can be helped, the place that takes the greatest share from the variance
+// of the heights asked (Sacks and others 1989, Statistical Science 4, 409-423,
+// from memory).
 //
 // The readings come in the order of a shortest walk; fewer than asked for, or
-// none, where no more is worth taking. Errors: a question that cannot be asked,
+// none, where no more is worth taking. Errors of the ground are taken for normal
+// and hyperparameters held fixed. Errors: a question that cannot be asked,
 // an empty plot, a fit not made by this package.
 func Next(fit *Fit, questions []Question, inside orb.Polygon, opt NextOptions) ([]Reading, error) {
 	if fit == nil {

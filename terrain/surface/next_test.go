@@ -150,6 +150,34 @@ func TestNextLeavesSettledDecisions(t *testing.T) {
 	assert.Empty(t, got)
 }
 
+// By hand: on a plane through nine heights of 20 mm the error of the gradient
+// north is .02/sqrt(384); one more at v north of the middle takes the share
+// (v^2/384)/(1 + 1/9 + u^2/600 + v^2/384) from its variance: most, 3/23, at the
+// middle of the north or south side. That moves the fall too little to change a
+// decision at one and a half standard errors, but several do.
+func TestNextNarrowsAFall(t *testing.T) {
+	fit := fitOf(t, spotsAt(ninePoints(), evenHeights), surface.Options{Sigma: .020})
+	north, se := fit.Plane.Gradient.North, .02/math.Sqrt(384)
+	along := surface.Question{
+		Name: "bed", Pairs: []surface.Pair{{From: orb.Point{10, 9}, To: orb.Point{10, 8}}},
+		Limits: []float64{north + 1.55*se},
+	}
+	got, err := surface.Next(fit, []surface.Question{along}, rectangle(0, 0, 20, 16), surface.NextOptions{Count: 5})
+	require.NoError(t, err)
+	require.NotEmpty(t, got)
+	for _, r := range got {
+		if r.Rank == 1 {
+			assert.Equal(t, surface.ByFall, r.By)
+			assert.InDelta(t, se, r.Before, 1e-9)
+			assert.InDelta(t, se*math.Sqrt(20./23), r.After, 1e-9)
+			assert.InDelta(t, 10, r.At[0], 1e-9)
+			assert.InDelta(t, 0, r.At[1], 1e-9, "of two as good, the southern")
+			assert.True(t, r.Repeats)
+		}
+		assert.Less(t, r.After, r.Before)
+	}
+}
+
 func TestNextRefuses(t *testing.T) {
 	fit := &surface.Fit{Surface: smoothEight(t)}
 	plot, at := rectangle(0, 0, 20, 10), orb.Point{3, 8}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+	"gonum.org/v1/gonum/mat"
 
 	"crossfall/terrain"
 )
@@ -103,7 +104,7 @@ func (s *Pieces) draw(nodes []orb.Point, draws int, seed uint64) ([][]float64, e
 			at[j] = nodes[i]
 		}
 		// The golden ratio in 64 bits keeps the parts' streams apart.
-		z, err := s.Parts[k].ground.(drawer).draw(at, draws, seed+uint64(k)*0x9e3779b97f4a7c15)
+		z, err := s.Parts[k].ground.draw(at, draws, seed+uint64(k)*0x9e3779b97f4a7c15)
 		if err != nil {
 			return nil, err
 		}
@@ -159,4 +160,15 @@ func newLeaning(fall *Plane, at []orb.Point, z, sigma []float64, middle orb.Poin
 			{0, fall.Covariance[0][1], fall.Covariance[1][1] + unlike},
 		}),
 	}}
+}
+
+// symmetric is a 3 by 3 matrix from its lower half.
+func symmetric(m [3][3]float64) *mat.SymDense {
+	out := mat.NewSymDense(3, nil)
+	for i := range 3 {
+		for j := range i + 1 {
+			out.SetSym(i, j, m[i][j])
+		}
+	}
+	return out
 }

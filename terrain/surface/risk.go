@@ -10,11 +10,11 @@ import (
 
 // The sums that stand for the expectation over what readings may bring.
 const (
-	reachOfSum = 5   // standard deviations
-	nodesAlone = 101 // along the wide axis where there is no other
-	nodesQuick = 31  // the same, to draw up a shortlist
-	nodesOfTwo = 31  // along the wide axis where there is another
-	nodesThin  = 5   // Gauss-Hermite nodes along the thin one
+	reachOfSum = 5  // standard deviations
+	nodesAlone = 61 // along the wide axis where there is no other
+	nodesQuick = 31 // the same, to draw up a shortlist
+	nodesOfTwo = 25 // along the wide axis where there is another
+	nodesThin  = 5  // Gauss-Hermite nodes along the thin one
 	// thinMove is the part of the wide axis under which the thin one counts as 0.
 	thinMove = 1e-3
 )

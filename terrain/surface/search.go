@@ -25,6 +25,8 @@ const (
 	// coarseHeights is the number of heights from which all starts are tried;
 	// a larger set takes up the best of them.
 	coarseHeights = 60
+	// middleHeights is the number of heights between.
+	middleHeights = 200
 	// searchHeights is the most heights that hyperparameters are sought from.
 	searchHeights = 500
 )
@@ -123,18 +125,37 @@ func (of likelihood) climb(b limits, start Hyper, gain float64) (Hyper, float64)
 	return b.outer(result.X), -result.F
 }
 
-// findHyper seeks the hyperparameters of greatest restricted likelihood from
-// three starts, on at most searchHeights heights spread over the plot.
+// findHyper seeks the hyperparameters of greatest restricted likelihood: from
+// three starts on at most coarseHeights heights spread over the plot, and from
+// the best of those on more and more of them, up to searchHeights.
 func findHyper(r readings, scatter float64, noiseSought bool) (Hyper, limits) {
-	coarse := r.spread(coarseHeights)
-	best, b := fromStarts(coarse, scatter, noiseSought)
-	if len(r.at) <= coarseHeights {
-		return best, b
+	some := r.spread(coarseHeights)
+	best, b := fromStarts(some, scatter, noiseSought)
+	of := likelihood(newREML(some).value)
+	for _, count := range []int{middleHeights, searchHeights} {
+		if len(some.at) == len(r.at) {
+			break
+		}
+		more := r.spread(count)
+		ofMore := likelihood(newREML(more).value)
+		to := limitsOf(more, newExtent(more.at), noiseSought)
+		best = of.onward(best, ofMore, to, float64(len(more.at))/float64(len(some.at)))
+		some, of, b = more, ofMore, to
 	}
-	fine := r.spread(searchHeights)
-	b = limitsOf(fine, newExtent(fine.at), noiseSought)
-	best, _ = likelihood(newREML(fine).value).climb(b, best, between)
 	return best, b
+}
+
+// onward takes the best hyperparameters of some heights up the likelihood of
+// more of them.
+func (of likelihood) onward(best Hyper, more likelihood, to limits, ratio float64) Hyper {
+	x := to.clamped(logsOf(best))
+	if m, ok := of.bend(x, to); ok {
+		if y, ok := more.polish(to, x, scaled(m, ratio), between); ok {
+			return y.hyper()
+		}
+	}
+	best, _ = more.climb(to, best, between)
+	return best
 }
 
 // fromStarts is the best of three climbs; scatter is the variance of the

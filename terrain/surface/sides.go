@@ -94,32 +94,6 @@ func (s *sorting) nearest(p orb.Point) (int, float64) {
 	return best, d
 }
 
-// banks marks the faces between a line whose marks are all top, the crest, and
-// one whose marks are all toe.
-func (s *sorting) banks() []bool {
-	type marks struct{ top, toe bool }
-	lines := map[int]marks{}
-	for i, h := range s.spots {
-		if s.near[i] >= 0 && h.Side != geodata.NoSide {
-			m := lines[s.brinks[s.near[i]].line]
-			m.top, m.toe = m.top || h.Side == geodata.Top, m.toe || h.Side == geodata.Toe
-			lines[s.brinks[s.near[i]].line] = m
-		}
-	}
-	crest, toe := make([]bool, len(s.faces)), make([]bool, len(s.faces))
-	for _, b := range s.brinks {
-		m := lines[b.line]
-		for _, f := range []int{b.left, b.right} {
-			crest[f] = crest[f] || m.top && !m.toe
-			toe[f] = toe[f] || m.toe && !m.top
-		}
-	}
-	for f := range crest {
-		crest[f] = crest[f] && toe[f]
-	}
-	return crest
-}
-
 // level is the ground of a face at a point by its plain heights: their plane,
 // or their mean weighted by nearness; ok is false without any.
 func (s *sorting) level(f int, p orb.Point) (z float64, ok bool) {

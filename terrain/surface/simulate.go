@@ -48,10 +48,6 @@ func Simulate(s Surface, nodes []orb.Point, draws int, seed uint64) ([][]float64
 	if err != nil {
 		return nil, fmt.Errorf("simulate ground: %w", err)
 	}
-	r, ok := a.(drawer)
-	if !ok {
-		return nil, fmt.Errorf("simulate ground: %w", errUnknownSurface)
-	}
 	if draws < 1 || draws > mostValues/max(1, len(nodes)) {
 		return nil, fmt.Errorf("simulate ground: %d draws at %d nodes: between 1 draw and %d heights in all", draws, len(nodes), mostValues)
 	}
@@ -60,16 +56,11 @@ func Simulate(s Surface, nodes []orb.Point, draws int, seed uint64) ([][]float64
 			return nil, fmt.Errorf("simulate ground: node %d at %v is not finite", i+1, p)
 		}
 	}
-	out, err := r.draw(nodes, draws, seed)
+	out, err := a.draw(nodes, draws, seed)
 	if err != nil {
 		return nil, fmt.Errorf("simulate ground: %w", err)
 	}
 	return out, nil
-}
-
-// drawer is a surface that can be simulated.
-type drawer interface {
-	draw(nodes []orb.Point, draws int, seed uint64) ([][]float64, error)
 }
 
 // multiply is mean + root xi for independent normal xi, a row for each draw.

@@ -3,6 +3,7 @@ package surface
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -176,4 +177,67 @@ func TestLeastScoreOfThinPlate(t *testing.T) {
 	}
 	assert.InDelta(t, .794, best, 5e-4)
 	assert.InDelta(t, .0039614963, least, 5e-11)
+}
+
+// With more heights than the first search takes, the hyperparameters must still
+// not be beaten: by the long way round, a climb from the first search's answer,
+// or by any point of a lattice about them.
+func TestSearchOverManyHeightsIsNotBeaten(t *testing.T) {
+	for seed := range uint64(3) {
+		rng := rand.New(rand.NewPCG(seed, 2))
+		var rows [][3]float64
+		for range 130 {
+			x, y := 20*rng.Float64(), 15*rng.Float64()
+			z := .1*x + .15*math.Sin(x/1.7)*math.Cos(y/1.7) + .02*rng.NormFloat64()
+			rows = append(rows, [3]float64{x, y, z})
+		}
+		s, err := newSurvey(spotsOf(rows), Options{Sigma: .012})
+		require.NoError(t, err)
+		r := s.readings()
+		h, b := findHyper(r, .01, true)
+		of := likelihood(newREML(r).value)
+		found, slope, ok := of(h, true)
+		require.True(t, ok)
+		assert.Greater(t, h.NoiseFactor, 1.5, "more noise than stated")
+		first, _ := fromStarts(r.spread(coarseHeights), .01, true)
+		_, climbed := of.climb(b, first, closely)
+		assert.Greater(t, found, climbed-2*between)
+		for i := range slope {
+			assert.Less(t, math.Abs(slope[i]), .5, "parameter %d", i)
+		}
+		x := logsOf(h)
+		for i := range 125 {
+			y := x
+			for k, step := range []int{i % 5, i / 5 % 5, i / 25} {
+				y[k] += .2 * float64(step-2)
+			}
+			l, _, ok := of(b.clamped(y).hyper(), false)
+			require.True(t, ok)
+			assert.Less(t, l, found+2*between)
+		}
+	}
+}
+
+// A bend that is no hill's is refused, and the way along a bound stays on it.
+func TestPolishKeepsToTheBounds(t *testing.T) {
+	b := limits{low: [3]float64{0, 0, 0}, high: [3]float64{2, 2, 2}}
+	// A dome with its top at (1, 5, -3): the nearest of the box is (1, 2, 0).
+	dome := likelihood(func(h Hyper, _ bool) (l float64, d [3]float64, ok bool) {
+		for i, top := range []float64{1, 5, -3} {
+			off := logsOf(h)[i] - top
+			l, d[i] = l-off*off/2, -off
+		}
+		return l, d, true
+	})
+	unit := [3][3]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}
+	x, ok := dome.polish(b, logs{0, 0, 2}, unit, 1e-9)
+	require.True(t, ok)
+	assert.InDeltaSlice(t, []float64{1, 2, 0}, x[:], 1e-5)
+	_, ok = dome.polish(b, logs{0, 0, 2}, [3][3]float64{{-1}, {0, 1}, {0, 0, 1}}, 1e-9)
+	assert.False(t, ok)
+	m, ok := dome.bend(logs{1, 1, 2}, b)
+	require.True(t, ok)
+	for i := range m {
+		assert.InDeltaSlice(t, unit[i][:], m[i][:], 1e-9)
+	}
 }
