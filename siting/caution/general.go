@@ -107,7 +107,7 @@ func baseCountry(word string) string {
 func handling(push float64) Caution {
 	c := Caution{
 		ID: "handling", Severity: Note, Kind: "handling",
-		Text: fmt.Sprintf("Pushing a full barrow up the steepest part takes about %.0f newtons. Guidance for keeping a load moving is %.0f newtons for men and %.0f for women: "+
+		Text: fmt.Sprintf("Pushing a full barrow up the steepest part takes about %.0f newtons. Guidance for keeping a load moving is %.0f newtons for men and %.0f newtons for women: "+
 			"make smaller loads, rest often, or go up aslant.", push, PushMan, PushWoman),
 		Source: "HSE INDG143 and push and pull guidance",
 	}

@@ -53,7 +53,7 @@ func (d *Design) noteBuilding(c *Case, t *trial) {
 			"behind a sealed board washes soil out under %s", millimetres(head), under)
 	}
 	knee := Knee(0.4, 0.05, h, c.Material.FrictionAngle)
-	d.note("kneel on a plank, 150 mm or more from a downhill board: a knee beside it pushes with about %s newtons, and the worst peg carries %s in a wet winter",
+	d.note("kneel on a plank, 150 mm or more from a downhill board: a knee beside it pushes with about %s newtons, and the worst peg carries %s newtons in a wet winter",
 		tens(knee*1000), tens(d.Pegs.Load*1000))
 }
 

@@ -85,17 +85,28 @@ func classesSaid(beds []siting.Bed) string {
 	return count(len(beds), "bed") + ". " + strings.Join(parts, "; ") + "."
 }
 
+// notFirm names the beds whose edge could be another: those whose fall cannot
+// be told, which are decided at its upper limit, and those decided at the fall
+// as measured though its band reaches into another class.
 func notFirm(beds []siting.Bed) string {
-	var names []string
+	var untold, near []string
 	for _, b := range beds {
-		if !b.EdgeFirm {
-			names = append(names, b.Name)
+		switch {
+		case b.EdgeFirm:
+		case b.FallTold:
+			near = append(near, b.Name)
+		default:
+			untold = append(untold, b.Name)
 		}
 	}
-	if len(names) == 0 {
-		return ""
+	var out []string
+	if len(untold) > 0 {
+		out = append(out, "Not firm, decided at the unfavourable limit: "+list(untold)+".")
 	}
-	return "Not firm, decided at the unfavourable limit: " + list(names) + "."
+	if len(near) > 0 {
+		out = append(out, "Not firm, decided at the fall as measured, whose band reaches another edge: "+list(near)+".")
+	}
+	return strings.Join(out, " ")
 }
 
 // runoffSaid is the way the water leaves, or why it cannot be told.

@@ -12,7 +12,7 @@ import (
 
 // measured finds a figure, or two of them, with a unit in running text.
 var measured = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`\b(\d+(?:\.\d+)?)(?:( to | and | by | x | × )(\d+(?:\.\d+)?))?\s?(mm/h\b|mm/m\b|m/s\b|kg/m3\b|kg/m³|m³|m²|m3\b|m2\b|mm\b|kg\b|m\b)`)
+	return regexp.MustCompile(`\b(\d+(?:\.\d+)?)(?:( to | and | by | x | × )(\d+(?:\.\d+)?))?\s?(mm/h\b|mm/m\b|m/s\b|kg/m3\b|kg/m³|m³|m²|m3\b|m2\b|mm\b|kg\b|m\b|newtons\b)`)
 })
 
 // Prose turns the figures inside a sentence of the assessment into the
@@ -83,6 +83,8 @@ func (w Words) inUnits(v float64, unit string) (string, bool) {
 		return w.Units.Mass(v), true
 	case "mm/h":
 		return w.rate(v), true
+	case "newtons":
+		return w.Push(geodata.Exactly(v)), true
 	}
 	return "", false
 }

@@ -45,6 +45,7 @@ func TestProseTurnsFiguresOnly(t *testing.T) {
 		{"1 in 11 and 9.1 % at 142°", "1 in 11 and 9.1 % at 142°"},
 		{"h14 m, width_m = 2", "h14 m, width_m = 2"},
 		{"0.4 m/s", "0.4 m/s"},
+		{"carries 118 newtons", "carries 27 pounds of force"},
 		{"600 kg/m3", "600 kg/m3"},
 	} {
 		assert.Equal(t, tt.want, ft.Prose(tt.in))
@@ -95,4 +96,17 @@ func TestWholeKeepsFiguresTogether(t *testing.T) {
 	n := words.NoBreak
 	assert.Equal(t, "6, 50"+n+"mm square", words.Whole("6, 50 mm square"))
 	assert.Equal(t, "11"+n+"ft"+n+"9"+n+"3/4"+n+"in by", words.Whole("11 ft 9 3/4 in by"))
+}
+
+// A bed whose fall is told is decided at that fall; only one whose fall cannot
+// be told is decided at the upper limit, and the reader must know which.
+func TestNotFirmSaysWhatDecided(t *testing.T) {
+	a := &siting.Assessment{Beds: []siting.Bed{
+		{Name: "north", FallTold: true},
+		{Name: "east"},
+		{Name: "south", FallTold: true, EdgeFirm: true},
+	}}
+	said := words.Words{Units: "m"}.Decision(a)
+	assert.Contains(t, said, "Not firm, decided at the unfavourable limit: east. "+
+		"Not firm, decided at the fall as measured, whose band reaches another edge: north.")
 }
