@@ -9,22 +9,13 @@ import (
 
 	"crossfall/geodata"
 	"crossfall/geodata/gpx"
+	"crossfall/geodata/internal/faulttest"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
 const both = "gpx-heights-rough"
-
-// codes lists the codes of faults in their order, with severity and place.
-func codes(fs geodata.Faults) (out []string) {
-	for _, f := range fs {
-		pos := f.Pos
-		pos.File = ""
-		out = append(out, fmt.Sprintf("%s %s%s", f.Severity, f.Code, pos))
-	}
-	return out
-}
 
 func wrap(points string) string {
 	return `<gpx version="1.1" xmlns="http://www.topografix.com/GPX/1/1">` + points + `</gpx>`
@@ -51,7 +42,7 @@ func TestHeights(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, fs := gpx.Read([]byte(wrap(c.point)), "p.gpx", gpx.Options{})
-			assert.Equal(t, c.codes, codes(fs))
+			assert.Equal(t, c.codes, faulttest.Codes(fs))
 			require.Len(t, got.Points, 1)
 			p := got.Points[0]
 			assert.Equal(t, c.has, p.HasHeight)
@@ -84,7 +75,7 @@ func TestFaults(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, fs := gpx.Read([]byte(c.data), "p.gpx", gpx.Options{})
-			assert.Equal(t, c.codes, codes(fs))
+			assert.Equal(t, c.codes, faulttest.Codes(fs))
 			assert.Empty(t, got.Points)
 			for _, f := range fs {
 				assert.Equal(t, "p.gpx", f.Pos.File)

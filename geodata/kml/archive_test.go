@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"crossfall/geodata/internal/faulttest"
 	"crossfall/geodata/kml"
 
 	"github.com/stretchr/testify/assert"
@@ -50,7 +51,7 @@ func TestArchive(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			assert.True(t, kml.Sniff(c.data))
 			got, fs := kml.Read(c.data, "p.kmz", kml.Options{})
-			assert.Equal(t, c.codes, codes(fs))
+			assert.Equal(t, c.codes, faulttest.Codes(fs))
 			if fs.Problems() == 0 {
 				assert.Equal(t, []string{"a point -3.5 50.7 27.9"}, told(got))
 			}
@@ -63,7 +64,7 @@ func TestDamagedEntry(t *testing.T) {
 	at := bytes.Index(data, []byte("doc.kml")) + 20
 	data[at] ^= 0xff
 	_, fs := kml.Read(data, "p.kmz", kml.Options{})
-	assert.Equal(t, []string{"problem kmz-broken"}, codes(fs))
+	assert.Equal(t, []string{"problem kmz-broken"}, faulttest.Codes(fs))
 }
 
 // An archive of a few kilobytes may unpack to gigabytes.
@@ -71,7 +72,7 @@ func TestBombIsRefused(t *testing.T) {
 	bomb := archive(t, entry{"doc.kml", "<kml>" + strings.Repeat(" ", 4<<20) + "</kml>"})
 	require.Less(t, len(bomb), 10_000)
 	_, fs := kml.Read(bomb, "p.kmz", kml.Options{MostBytes: 1 << 20})
-	assert.Equal(t, []string{"problem file-too-large"}, codes(fs))
+	assert.Equal(t, []string{"problem file-too-large"}, faulttest.Codes(fs))
 
 	// The same with a directory that claims a small size.
 	at := bytes.LastIndex(bomb, []byte("PK\x01\x02"))
@@ -86,7 +87,7 @@ func TestTooManyFiles(t *testing.T) {
 		entries[i] = entry{"a", ""}
 	}
 	_, fs := kml.Read(archive(t, entries...), "p.kmz", kml.Options{})
-	assert.Equal(t, []string{"problem kmz-too-many-files"}, codes(fs))
+	assert.Equal(t, []string{"problem kmz-too-many-files"}, faulttest.Codes(fs))
 }
 
 // The public sample files that CROSSFALL_DATA names.

@@ -6,20 +6,11 @@ import (
 	"testing"
 
 	"crossfall/geodata"
+	"crossfall/geodata/internal/faulttest"
 	"crossfall/geodata/kml"
 
 	"github.com/stretchr/testify/assert"
 )
-
-// codes lists faults as severity, code and place.
-func codes(fs geodata.Faults) (out []string) {
-	for _, f := range fs {
-		pos := f.Pos
-		pos.File = ""
-		out = append(out, fmt.Sprintf("%s %s%s", f.Severity, f.Code, pos))
-	}
-	return out
-}
 
 // told lists points as name kind lon lat and height or none.
 func told(ps geodata.RawPoints) (out []string) {
@@ -61,7 +52,7 @@ func TestAltitudes(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, fs := read(placemark(c.shape))
-			assert.Equal(t, c.codes, codes(fs))
+			assert.Equal(t, c.codes, faulttest.Codes(fs))
 			assert.Equal(t, []string{"a point -3.5 50.7 " + c.want}, told(got))
 		})
 	}
@@ -86,7 +77,7 @@ func TestShapes(t *testing.T) {
 <k:Placemark><k:LineString><k:coordinates/></k:LineString></k:Placemark>
 </k:Folder></k:Document></k:kml>`
 	got, fs := read(data)
-	assert.Equal(t, []string{origin}, codes(fs))
+	assert.Equal(t, []string{origin}, faulttest.Codes(fs))
 	assert.Equal(t, []string{
 		"group point 1.5 2.5 3", "group line 1.25 2.5 none", "group line 1.5 2.75 none",
 		" ring 0.5 0.5 1", " ring 1.5 0.5 2", " ring 1.5 1.5 3",
@@ -109,16 +100,16 @@ func TestAmbiguousSeparatorsAreRefused(t *testing.T) {
 		"two commas":               "-3.5,,50.7",
 	} {
 		got, fs := read(placemark("<LineString><coordinates>" + text + "</coordinates></LineString>"))
-		assert.Equal(t, []string{"problem coordinates-ambiguous:1:95"}, codes(fs), name)
+		assert.Equal(t, []string{"problem coordinates-ambiguous:1:95"}, faulttest.Codes(fs), name)
 		assert.NotEmpty(t, fs[0].Want)
 		assert.Empty(t, got.Points)
 	}
 	for _, text := range []string{"1,2,3", "1", "1 2 3 4"} {
 		_, fs := read(placemark("<gx:Track><gx:coord>" + text + "</gx:coord></gx:Track>"))
-		assert.Equal(t, []string{"problem coordinates-ambiguous:1:90"}, codes(fs), text)
+		assert.Equal(t, []string{"problem coordinates-ambiguous:1:90"}, faulttest.Codes(fs), text)
 	}
 	_, fs := read(placemark("<Point><coordinates>-3.5,50.7 -3.6,50.8</coordinates></Point>"))
-	assert.Equal(t, []string{"problem coordinates-ambiguous:1:100"}, codes(fs))
+	assert.Equal(t, []string{"problem coordinates-ambiguous:1:100"}, faulttest.Codes(fs))
 }
 
 func TestFaults(t *testing.T) {
@@ -136,7 +127,7 @@ func TestFaults(t *testing.T) {
 		{"deep", "<kml>" + strings.Repeat("<Folder>", 300), []string{"problem nested-too-deeply:1:798"}},
 	} {
 		got, fs := read(c.data)
-		assert.Equal(t, c.codes, codes(fs), c.name)
+		assert.Equal(t, c.codes, faulttest.Codes(fs), c.name)
 		assert.Empty(t, got.Points)
 	}
 }
@@ -144,7 +135,7 @@ func TestFaults(t *testing.T) {
 // -3,5 50,7 with decimal commas reads as two places in whole degrees.
 func TestWholeDegreesAreDoubted(t *testing.T) {
 	got, fs := read(placemark("<LineString><coordinates>-3,5 50,7</coordinates></LineString>"))
-	assert.Equal(t, []string{"warning kml-whole-degrees:1:95"}, codes(fs))
+	assert.Equal(t, []string{"warning kml-whole-degrees:1:95"}, faulttest.Codes(fs))
 	assert.Len(t, got.Points, 2)
 }
 

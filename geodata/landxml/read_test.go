@@ -6,19 +6,11 @@ import (
 	"testing"
 
 	"crossfall/geodata"
+	"crossfall/geodata/internal/faulttest"
 	"crossfall/geodata/landxml"
 
 	"github.com/stretchr/testify/assert"
 )
-
-func codes(fs geodata.Faults) (out []string) {
-	for _, f := range fs {
-		pos := f.Pos
-		pos.File = ""
-		out = append(out, fmt.Sprintf("%s %s%s", f.Severity, f.Code, pos))
-	}
-	return out
-}
 
 func told(ps geodata.RawPoints) (out []string) {
 	for _, p := range ps.Points {
@@ -82,7 +74,7 @@ func TestUnits(t *testing.T) {
 				inside = point + `<Units><Imperial linearUnit="foot"/></Units>`
 			}
 			got, fs := read(inside, c.opt)
-			assert.Equal(t, c.codes, codes(fs))
+			assert.Equal(t, c.codes, faulttest.Codes(fs))
 			if c.codes == nil {
 				assert.Equal(t, []string{c.want}, told(got))
 			} else {
@@ -98,7 +90,7 @@ const surface = `<Surfaces><Surface name="ground"><Definition surfType="TIN"><Pn
 
 func TestSurface(t *testing.T) {
 	got, fs := read(metric+surface, landxml.Options{})
-	assert.Equal(t, []string{"note landxml-points-hidden:2:77"}, codes(fs))
+	assert.Equal(t, []string{"note landxml-points-hidden:2:77"}, faulttest.Codes(fs))
 	assert.Equal(t, []string{
 		"1 surface point east 0 north 0 10", "2 surface point east 5 north 0 11",
 		"3 surface point east 0 north 5 12", "5 surface point east 9 north 9 13",
@@ -108,7 +100,7 @@ func TestSurface(t *testing.T) {
 // A surface made of the survey points lists each of them once more.
 func TestSurfaceOnSurveyPoints(t *testing.T) {
 	got, fs := read(metric+`<CgPoints><CgPoint name="a">0 5 11</CgPoint></CgPoints>`+surface, landxml.Options{})
-	assert.ElementsMatch(t, []string{"note landxml-points-hidden:2:132", "note landxml-points-again:2:132"}, codes(fs))
+	assert.ElementsMatch(t, []string{"note landxml-points-hidden:2:132", "note landxml-points-again:2:132"}, faulttest.Codes(fs))
 	assert.Len(t, got.Points, 4)
 	assert.Equal(t, "a survey point east 5 north 0 11", told(got)[0])
 }
@@ -116,7 +108,7 @@ func TestSurfaceOnSurveyPoints(t *testing.T) {
 func TestSeveralSurfaces(t *testing.T) {
 	two := metric + strings.Replace(surface, "</Surfaces>", `<Surface name="design" state="proposed"><Definition><Pnts><P id="1">0 0 99</P></Pnts></Definition></Surface></Surfaces>`, 1)
 	_, fs := read(two, landxml.Options{})
-	assert.Equal(t, []string{"problem surfaces-several:4:76"}, codes(fs))
+	assert.Equal(t, []string{"problem surfaces-several:4:76"}, faulttest.Codes(fs))
 	got, fs := read(two, landxml.Options{Surface: "ground"})
 	assert.Zero(t, fs.Problems())
 	assert.Len(t, got.Points, 4)
@@ -125,7 +117,7 @@ func TestSeveralSurfaces(t *testing.T) {
 	_, fs = read(metric, landxml.Options{Surface: "moon"})
 	assert.Equal(t, "surface-unknown", fs[0].Code)
 	_, fs = read(two, landxml.Options{Surface: "design"})
-	assert.Equal(t, []string{"warning landxml-surface-proposed:4:76"}, codes(fs))
+	assert.Equal(t, []string{"warning landxml-surface-proposed:4:76"}, faulttest.Codes(fs))
 }
 
 func TestReferences(t *testing.T) {
@@ -135,10 +127,10 @@ func TestReferences(t *testing.T) {
 	assert.Len(t, got.Points, 3, "a reference is no new measurement")
 	for ref, code := range map[string]string{"x": "reference-unknown", "b": "reference-unclear"} {
 		_, fs = read(points+`<CgPoint pntRef="`+ref+`"/></CgPoints>`, landxml.Options{})
-		assert.Equal(t, []string{"problem " + code + ":4:1"}, codes(fs))
+		assert.Equal(t, []string{"problem " + code + ":4:1"}, faulttest.Codes(fs))
 	}
 	_, fs = read(metric+`<CgPoints><CgPoint name="q" pntRef="q"/></CgPoints>`, landxml.Options{})
-	assert.Equal(t, []string{"problem reference-unknown:2:77"}, codes(fs), "a point that refers to itself")
+	assert.Equal(t, []string{"problem reference-unknown:2:77"}, faulttest.Codes(fs), "a point that refers to itself")
 }
 
 func TestFaults(t *testing.T) {
@@ -160,14 +152,14 @@ func TestFaults(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, fs := read(c.inside, landxml.Options{})
-			assert.Equal(t, c.codes, codes(fs))
+			assert.Equal(t, c.codes, faulttest.Codes(fs))
 			assert.Equal(t, fs.Problems() > 0, len(got.Points) == 0)
 		})
 	}
 	_, fs := landxml.Read([]byte("<kml/>"), "s.xml", landxml.Options{})
-	assert.Equal(t, []string{"problem not-landxml:1:1"}, codes(fs))
+	assert.Equal(t, []string{"problem not-landxml:1:1"}, faulttest.Codes(fs))
 	_, fs = landxml.Read([]byte("<LandXML><CgPoints>"), "s.xml", landxml.Options{})
-	assert.Equal(t, []string{"problem not-xml:1:20"}, codes(fs))
+	assert.Equal(t, []string{"problem not-xml:1:20"}, faulttest.Codes(fs))
 }
 
 func TestSniff(t *testing.T) {

@@ -7,20 +7,12 @@ import (
 	"testing"
 
 	"crossfall/geodata"
+	"crossfall/geodata/internal/faulttest"
 	"crossfall/geodata/wkt"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
-
-func codes(fs geodata.Faults) (out []string) {
-	for _, f := range fs {
-		pos := f.Pos
-		pos.File = ""
-		out = append(out, fmt.Sprintf("%s %s%s", f.Severity, f.Code, pos))
-	}
-	return out
-}
 
 func told(ps geodata.RawPoints) (out []string) {
 	for _, p := range ps.Points {
@@ -61,7 +53,7 @@ func TestText(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			assert.True(t, wkt.Sniff([]byte(c.text)))
 			got, fs := wkt.Read([]byte(c.text), "p.wkt")
-			assert.Equal(t, c.notes, codes(fs))
+			assert.Equal(t, c.notes, faulttest.Codes(fs))
 			assert.Equal(t, c.want, told(got))
 		})
 	}
@@ -95,7 +87,7 @@ func TestSystems(t *testing.T) {
 		"SRID=4326 POINT (1 2)":                             "problem srid-unclear:1:1",
 	} {
 		got, fs := wkt.Read([]byte(text), "p.wkt")
-		assert.Equal(t, []string{want}, codes(fs), text)
+		assert.Equal(t, []string{want}, faulttest.Codes(fs), text)
 		assert.Empty(t, got.Points)
 	}
 }
@@ -125,7 +117,7 @@ func TestTextFaults(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			got, fs := wkt.Read([]byte(c.text), "p.wkt")
 			require.Positive(t, fs.Problems())
-			assert.Equal(t, c.code, codes(fs)[0])
+			assert.Equal(t, c.code, faulttest.Codes(fs)[0])
 			assert.Empty(t, got.Points)
 		})
 	}
@@ -136,7 +128,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 	_, fs := wkt.Read([]byte("POINT (1)\nLINESTRING (1 2,\n # 3 4,\n 5 6)\nPOINT (1 2)\nBOX (1 2)\nPOINT (x 2)"), "p.wkt")
 	assert.Equal(t, []string{
 		"problem point-numbers:1:9", "problem not-wkt:3:2", "problem geometry-unknown:6:1", "problem not-a-number:7:8",
-	}, codes(fs))
+	}, faulttest.Codes(fs))
 }
 
 // The forms of a point at 1, 2, 3 in binary: ISO 13249-3, the extended form
@@ -203,16 +195,16 @@ func TestBinaryFaults(t *testing.T) {
 		assert.Empty(t, got.Points)
 	}
 	_, fs := wkt.Read([]byte("0101000000000000000000f03f0000000000000040\n01zz\n"), "p.wkb")
-	assert.Equal(t, []string{"problem not-hex:2"}, codes(fs))
+	assert.Equal(t, []string{"problem not-hex:2"}, faulttest.Codes(fs))
 	_, fs = wkt.Read([]byte("\x00\x01\x02"), "p.wkb")
-	assert.Equal(t, []string{"problem not-wkt"}, codes(fs))
+	assert.Equal(t, []string{"problem not-wkt"}, faulttest.Codes(fs))
 }
 
 func TestTooManyPoints(t *testing.T) {
 	const n = 1_000_001
 	line := append([]byte{1, 2, 0, 0, 0}, byte(n&0xff), byte(n>>8&0xff), byte(n>>16), 0)
 	got, fs := wkt.Read(append(line, make([]byte, 16*n)...), "p.wkb")
-	assert.Equal(t, []string{"problem too-many-points"}, codes(fs))
+	assert.Equal(t, []string{"problem too-many-points"}, faulttest.Codes(fs))
 	assert.Empty(t, got.Points)
 }
 
