@@ -147,7 +147,7 @@ func (w Words) BuildList(b siting.Bed) []Item {
 		out = append(out, Item{"Changed from the wish", w.Prose(c)})
 	}
 	for _, n := range u.Notes {
-		out = append(out, Item{"Heed", w.Prose(n)})
+		out = append(out, Item{"Heed", w.Careful(n)})
 	}
 	return out
 }
@@ -211,7 +211,7 @@ func (w Words) pegItems(b siting.Bed) []Item {
 // deep is a depth to be reached: in feet and inches it is rounded up.
 func (w Words) deep(mm geodata.Estimate) string {
 	if w.Units == geodata.FeetAndInch {
-		up := func(v float64) float64 { return 1000 * roundedUp(v/1000, 8) }
+		up := func(v float64) float64 { return 1000 * upward.inches(v/1000, 8) }
 		mm = geodata.Estimate{Value: up(mm.Value), Low: up(mm.Low), High: up(mm.High)}
 	}
 	return w.SmallBand(mm)

@@ -10,9 +10,10 @@ import (
 	"crossfall/geodata"
 )
 
-// measured finds a figure, or two of them, with a unit in running text.
+// measured finds a figure, or two of them, with a unit in running text, and
+// the words before it that make it a greatest.
 var measured = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`\b(\d+(?:\.\d+)?)(?:( to | and | by | x | × )(\d+(?:\.\d+)?))?\s?(mm/h\b|mm/m\b|m/s\b|kg/m3\b|kg/m³|m³|m²|m3\b|m2\b|mm\b|kg\b|m\b|newtons\b)`)
+	return regexp.MustCompile(`(no deeper than |no more than |at most )?\b(\d+(?:\.\d+)?)(?:( to | and | by | x | × )(\d+(?:\.\d+)?))?\s?(mm/h\b|mm/m\b|m/s\b|kg/m3\b|kg/m³|m³|m²|m3\b|m2\b|mm\b|kg\b|m\b|newtons\b)`)
 })
 
 // Prose turns the figures inside a sentence of the assessment into the
@@ -20,7 +21,8 @@ var measured = sync.OnceValue(func() *regexp.Regexp {
 func (w Words) Prose(t string) string { return w.prose(t, false) }
 
 // Careful is Prose with lengths rounded up: for distances to be kept and
-// depths to be reached, which rounding must not shorten.
+// depths to be reached, which rounding must not shorten. A length that must
+// not be passed ("no deeper than") is rounded down.
 func (w Words) Careful(t string) string { return w.prose(t, true) }
 
 func (w Words) prose(t string, up bool) string {
@@ -29,20 +31,36 @@ func (w Words) prose(t string, up bool) string {
 	}
 	return measured().ReplaceAllStringFunc(t, func(s string) string {
 		m := measured().FindStringSubmatch(s)
-		first, ok := w.converted(m[1], m[4], up)
+		way := nearest
+		switch {
+		case up && m[1] != "":
+			way = downward
+		case up:
+			way = upward
+		}
+		first, ok := w.converted(m[2], m[5], way)
 		if !ok {
 			return s
 		}
-		if m[3] == "" {
-			return first
+		if m[4] == "" {
+			return m[1] + first
 		}
-		second, _ := w.converted(m[3], m[4], up)
-		return first + m[2] + second
+		second, _ := w.converted(m[4], m[5], way)
+		return m[1] + first + m[3] + second
 	})
 }
 
+// rounding is the way to round a length to parts of an inch.
+type rounding int
+
+const (
+	nearest rounding = iota
+	upward
+	downward
+)
+
 // converted is one figure of running text in the reader's units.
-func (w Words) converted(number, unit string, up bool) (string, bool) {
+func (w Words) converted(number, unit string, way rounding) (string, bool) {
 	v, err := strconv.ParseFloat(number, 64)
 	if err != nil {
 		return "", false
@@ -50,10 +68,10 @@ func (w Words) converted(number, unit string, up bool) (string, bool) {
 	switch {
 	case unit == "mm" && v < thinMillimetres:
 		return w.Thin(v), true
-	case unit == "mm" && up:
-		v = 1000 * roundedUp(v/1000, 8)
-	case unit == "m" && up:
-		v = roundedUp(v, 4)
+	case unit == "mm":
+		v = 1000 * way.inches(v/1000, 8)
+	case unit == "m":
+		v = way.inches(v, 4)
 	}
 	return w.inUnits(v, unit)
 }
@@ -62,10 +80,20 @@ func (w Words) converted(number, unit string, up bool) (string, bool) {
 // or a fraction, which eighths of an inch would drown.
 const thinMillimetres = 6
 
-// roundedUp is a length in metres raised to a whole number of parts of an inch.
-func roundedUp(metres, perInch float64) float64 {
+// inches is a length in metres brought to a whole number of parts of an inch;
+// nearest leaves it to the formatting.
+func (r rounding) inches(metres, perInch float64) float64 {
 	inch := float64(geodata.Inch)
-	return math.Ceil(metres/inch*perInch-1e-6) / perInch * inch
+	parts := metres / inch * perInch
+	switch r {
+	case upward:
+		parts = math.Ceil(parts - 1e-6)
+	case downward:
+		parts = math.Floor(parts + 1e-6)
+	default:
+		return metres
+	}
+	return parts / perInch * inch
 }
 
 // inUnits formats a figure whose unit has a counterpart in feet and inches.

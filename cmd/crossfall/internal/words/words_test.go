@@ -110,3 +110,13 @@ func TestNotFirmSaysWhatDecided(t *testing.T) {
 	assert.Contains(t, said, "Not firm, decided at the unfavourable limit: east. "+
 		"Not firm, decided at the fall as measured, whose band reaches another edge: north.")
 }
+
+// 150 mm is 5.906 in and 300 mm 11.811 in (the inch is 25.4 mm by
+// international agreement, 1959): to the eighth, a distance to be kept is 6 in
+// and a depth not to be passed 11 3/4 in.
+func TestCarefulNeverRoundsTowardsHarm(t *testing.T) {
+	ft := words.Words{Units: "ft"}
+	assert.Equal(t, "stay 6 in or more away", ft.Careful("stay 150 mm or more away"))
+	assert.Equal(t, "go no deeper than 11 3/4 in here", ft.Careful("go no deeper than 300 mm here"))
+	assert.Equal(t, "no deeper than 300 mm", words.Words{Units: "m"}.Careful("no deeper than 300 mm"))
+}
