@@ -69,7 +69,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		Beds: []Bed{}, Features: drawnFeatures(p), Findings: p.Notes,
 		Assumptions: append(append([]Assumption{}, brief.Assumptions...), assumedRain(winter, burst)...),
 	}
-	a.Water.Paths = j.runoffPaths(decided)
+	a.Water.Paths, a.Water.PathsWithBeds = j.runoffPaths(decided)
 	for _, d := range decided {
 		a.Beds = append(a.Beds, describeBed(j, d))
 	}

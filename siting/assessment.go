@@ -136,14 +136,19 @@ type Water struct {
 	DesignSaid   string            `json:"design_said"` // which storm on which ground
 	Storm        string            `json:"storm"`       // "not run", "current", "out of date"
 	Paths        []Path            `json:"paths"`
+	// PathsWithBeds are the same paths with the framed beds built.
+	PathsWithBeds []Path `json:"paths_with_beds"`
 }
 
 // Path is one line that water takes over the ground.
 type Path struct {
-	Name   string      `json:"name"`
-	Said   string      `json:"said"`
-	Points []orb.Point `json:"points"`
-	Length float64     `json:"length_m"`
+	Name     string      `json:"name"`
+	Said     string      `json:"said"`
+	Points   []orb.Point `json:"points"`
+	Length   float64     `json:"length_m"`
+	End      string      `json:"ends"`      // why it ends, a drainage.EndReason
+	Crosses  []string    `json:"crosses"`   // beds whose place it runs over
+	TurnedBy []string    `json:"turned_by"` // beds whose boards turn it
 }
 
 // Corner is a bed's corner: east, north, height of the ground, m.
