@@ -3,6 +3,7 @@ package siting
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"crossfall/terrain"
 	"crossfall/terrain/drainage"
@@ -60,9 +61,11 @@ func (j judge) pathOptions() drainage.Options {
 
 // pathOf is a followed path as the Assessment carries it.
 func (j judge) pathOf(name string, c course, beds []decision) Path {
-	crossed := bedsMet(c.Points, beds)
-	if crossed == nil {
-		crossed = []string{}
+	crossed := []string{}
+	for _, name := range bedsMet(c.Points, beds) {
+		if name != c.against && !slices.Contains(c.turnedBy, name) { // the course runs along their sides
+			crossed = append(crossed, name)
+		}
 	}
 	return Path{
 		Name: name, Points: thinned(c.Points, 0.5), Length: c.Length, End: string(c.End),
