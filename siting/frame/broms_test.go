@@ -100,14 +100,22 @@ func TestDepthInvertsCapacityAndOnlyGrows(t *testing.T) {
 	})
 }
 
-// International Building Code 1807.3.2.2: 30 000 lbf at 3 ft on a post 4.5 ft
-// wide in ground of twice 350 psf a foot, held at the ground, needs 4.95 ft
-// (1.509 m), from a published worked sheet.
-func TestHeldPolePublishedSheet(t *testing.T) {
+// Two published worked sheets of Equation 18-1 give its A: 30 000 lbf 3 ft up
+// on a post 4.5 ft wide with 55.32 kPa of bearing, 13.50 ft; 3000 lbf on a post
+// 1 ft wide with 150 psf a foot at a third of 6 ft and 1.33 times, 17.6 ft. The
+// depth that follows from A must come out where the bearing at a third of it is
+// that of the sheet.
+func TestPoleDepthPublishedSheets(t *testing.T) {
 	const foot, pound = .3048, .0044482216 // m, kN
-	psfPerFoot := pound / (foot * foot) / foot
-	got := frame.HeldPoleDepth(30000*pound, 3*foot, 4.5*foot, 2*350*psfPerFoot)
-	assert.InDelta(t, 1.509, got, .001)
+	for _, c := range []struct{ load, h, b, s1, a, tolerance float64 }{
+		{30000 * pound, 3 * foot, 4.5 * foot, 55.32, 13.50 * foot, .001},
+		{3000 * pound, 3 * foot, foot, 150 * 6 / 3 * 1.33 * pound / (foot * foot), 17.6 * foot, .003},
+	} {
+		a := 2.34 * c.load / (c.s1 * c.b)
+		assert.InEpsilon(t, c.a, a, c.tolerance)
+		d := a / 2 * (1 + math.Sqrt(1+4.36*c.h/a))
+		assert.InEpsilon(t, d, frame.PoleDepth(c.load, c.h, c.b, 3*c.s1/d), .001)
+	}
 }
 
 func TestPoleDepthSatisfiesTheCodeEquation(t *testing.T) {

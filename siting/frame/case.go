@@ -35,6 +35,19 @@ type Case struct {
 	LifeWished       float64   // years; default 5
 	Grade            Grade     // of boards and pegs; default Ungraded
 	Material         soil.Fill // default screened compost
+
+	// standing and pressure take the place of the winter's water behind the
+	// boards and of its pore pressure where they are over 0: for weighing what
+	// they do.
+	standing, pressure float64
+	// felt is the strength that the ground's word stands for, kPa, where Ground
+	// is put at an end of its band; 0: that of Ground.
+	felt float64
+	// quiet is set where only the class is asked for, so that no reasons are put
+	// into words.
+	quiet bool
+	// grounds is the passive coefficient last asked for.
+	grounds remembered
 }
 
 // Defaults of ours, except where common practice is named.
@@ -146,6 +159,23 @@ func (c Case) checkMaterials() error {
 		}
 	}
 	return nil
+}
+
+// winter is the load case that boards and pegs are designed for.
+func (c *Case) winter() LoadCase {
+	lc := Winter(c.Material)
+	if c.standing > 0 {
+		lc.Water, lc.PorePressure = c.standing, c.pressure
+	}
+	return lc
+}
+
+// tooSoft says whether the ground is one that pegs alone are never trusted in. It
+// goes by the word for the ground and not by the ends of its band.
+func (c *Case) tooSoft() bool {
+	strength := c.felt
+	set(&strength, c.Ground.Undrained)
+	return c.Ground.Clay && strength < softest
 }
 
 // wedge is the bed's fill at a depth, in so many bays.

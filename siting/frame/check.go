@@ -27,6 +27,9 @@ const (
 // text tells the flaw.
 func (f *flaw) text() string {
 	t := &f.trial
+	if t.c.quiet {
+		return ""
+	}
 	switch f.kind {
 	case tooDeep:
 		return fmt.Sprintf("pegs %s apart would have to go %s into the ground; %s, the most allowed here, would leave a factor of safety of %s, not 2",
@@ -62,7 +65,7 @@ func (t *trial) check() flaw {
 		return flaw{slides, *t, t.slip}
 	}
 	t.stack = stackFor(t.c.BoardHeights, t.wedge.BoardDownhill(t.sunken))
-	if t.needed(Winter(t.c.Material), t.winter) > greatest(t.c.BoardThicknesses) {
+	if t.needed(t.c.winter(), t.winter) > greatest(t.c.BoardThicknesses) {
 		return flaw{boardBreaks, *t, 0}
 	}
 	if n := t.pegLength(total(t.stack)); n > longestPeg+tiny {
@@ -84,34 +87,17 @@ func (t *trial) bending() float64 {
 	return most
 }
 
-// needed is the thickness at which every board of the stack just carries its
-// part of the line loads, over the long side and over the short.
-func (t *trial) needed(lc LoadCase, d demand) float64 {
-	long, cross := t.beams()
-	strength := t.c.Grade.PermanentBending()
-	l, b := t.pegGap(), t.wedge.BayWidth()/float64(t.crossSpans())
-	most, below, y := 0.0, 0.0, -t.sunken
-	for _, height := range t.stack {
-		y += height
-		under := lc.lowerShare(t.wedge.Low(), y, t.wedge.TopAcross)
-		part := under - below
-		below = under
-		most = math.Max(most, thinnest(height, long, part*d.long.Force, l, strength))
-		most = math.Max(most, thinnest(height, cross, part*d.cross.Force, b, strength))
-	}
-	return most
-}
-
-// pegLength is a peg's whole length beside a board of that height.
+// pegLength is a peg's whole length beside a board of that height, its point
+// included.
 func (t *trial) pegLength(board float64) float64 {
-	return t.depth + board - t.sunken - pegBelowTop
+	return t.depth + board - t.sunken - pegBelowTop + PointAllowance
 }
 
 // slipFactor is the factor of safety against sliding in winter: friction, the
 // sunken edges of all boards lying across the pull and all pegs, over the pull.
 // Each direction of the bed must hold its own part of the pull.
 func (t *trial) slipFactor() float64 {
-	lc, c := Winter(t.c.Material), t.c
+	lc, c := t.c.winter(), t.c
 	friction := SlipFactor(lc, c.Slope)
 	pull := lc.Weight * t.wedge.Volume() * math.Sin(math.Atan(c.Slope))
 	if pull == 0 {
@@ -123,7 +109,7 @@ func (t *trial) slipFactor() float64 {
 	}
 	key := 0.0
 	if t.sunken >= leastSunken-tiny {
-		key = Key(c.Ground, t.sunken, c.Slope)
+		key = t.keyAt(c.Ground, t.sunken)
 	}
 	across, along := c.shares()
 	held := math.Inf(1)

@@ -14,8 +14,9 @@ func Decide(c Case) Design {
 	if err != nil {
 		return Design{Class: DoNotBuild, FillWished: c.Fill, Because: err.Error()}
 	}
-	d := c.decide()
+	d := c.designed(c.judged())
 	d.NextEdge = c.nextEdge(d.Class)
+	d.MilderEdge = c.milderEdge(d.Class)
 	return d
 }
 
@@ -26,6 +27,12 @@ func ClassOf(c Case) Class {
 	if err != nil {
 		return DoNotBuild
 	}
+	return c.class()
+}
+
+// class is the class without its reasons.
+func (c Case) class() Class {
+	c.quiet = true
 	return c.judged().class
 }
 
@@ -94,9 +101,8 @@ func (v *verdict) step(s stepping, because string) {
 	v.trial, v.class, v.because = t, Stepped, because
 }
 
-// decide is the design without its next edge.
-func (c *Case) decide() Design {
-	v := c.judged()
+// designed is the design of a verdict, without the edges next to it.
+func (c *Case) designed(v verdict) Design {
 	d := Design{
 		Class: v.class, Because: v.because, FillWished: c.Fill,
 		Changes: v.search.changes,
@@ -104,7 +110,7 @@ func (c *Case) decide() Design {
 	if v.search.atCap.kind != none {
 		d.FactorAtCap = v.search.atCap.atCap()
 	}
-	friction := SlipFactor(Winter(c.Material), c.Slope)
+	friction := SlipFactor(c.winter(), c.Slope)
 	d.SlipFriction, d.SlipFactor = math.Min(friction, 100), math.Min(friction, 100)
 	switch {
 	case v.class == DoNotBuild:
@@ -152,7 +158,7 @@ func (t *trial) boards() *Boards {
 	drained := t.needed(Drained(c.Material), t.demand(Drained(c.Material)))
 	b.LastingThickness = math.Max(
 		LastingThickness(c.LifeWished, drained, stake.Value, faces),
-		t.needed(Winter(c.Material), t.winter))
+		t.needed(c.winter(), t.winter))
 	b.Thickness = greatest(c.BoardThicknesses)
 	for _, thick := range c.BoardThicknesses {
 		if thick >= b.LastingThickness && thick < b.Thickness {
@@ -160,6 +166,9 @@ func (t *trial) boards() *Boards {
 		}
 	}
 	b.Life = serviceLife(b.Thickness, drained, stake, faces)
+	b.Strength = c.Grade.PermanentBending()
+	b.Stress = t.stress(b.Thickness)
+	b.SagFirst, b.SagFinal = t.sag(b.Thickness)
 	return b
 }
 
@@ -190,6 +199,7 @@ func (t *trial) pegs() *Pegs {
 		m := loadFactor * t.peg(c.Ground).Bending(l.force, l.arm)
 		drained = math.Max(drained, math.Cbrt(6*m/(c.Grade.PermanentBending()*1000)))
 	}
+	p.CodeDepth = codeDepth(c.Ground, p.Load, p.Arm, c.PegSize)
 	p.Life = serviceLife(c.PegSize, drained, stakeLife[c.Durability], facesPeg)
 	return p
 }

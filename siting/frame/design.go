@@ -9,6 +9,9 @@ type Design struct {
 	// NextEdge is the next graver class and the fall at which it comes; "" when
 	// there is none.
 	NextEdge string
+	// MilderEdge is what single change would give a milder class; "" when none
+	// was found.
+	MilderEdge string
 
 	FillWished, Fill      float64 // depth at the highest corner of a bay
 	TopAcross, TopAlong   float64 // fall left on the top
@@ -47,8 +50,14 @@ type Boards struct {
 	Uphill, Downhill BoardChoice
 	Thickness        float64          // the thinnest on sale that carries and lasts, else the thickest
 	Life             geodata.Estimate // years; the band is that of the durability class
-	LastingThickness float64          // what would last as long as wished
-	Sunken           float64          // depth of every board in the ground; 0 without
+	// Stress is the greatest bending stress in winter, N/mm2, load factor
+	// included, in boards of that thickness when new, and Strength what they
+	// bear. Sag is how far they bow between pegs under their drained load: at
+	// once, and in the end.
+	Stress, Strength   float64
+	SagFirst, SagFinal float64
+	LastingThickness   float64 // what would last as long as wished
+	Sunken             float64 // depth of every board in the ground; 0 without
 	// Taper is how much more a long board's end would be in the ground at the
 	// higher end of a bay if its lower edge did not follow the ground.
 	Taper       float64
@@ -81,8 +90,8 @@ type Pegs struct {
 	// same at the strong and the weak end of the ground's band; High may be
 	// more than is allowed to be driven.
 	Embedment geodata.Estimate
-	// Whole lengths beside the downhill and the uphill boards; add
-	// PointAllowance where a point is cut.
+	// Whole lengths beside the downhill and the uphill boards, PointAllowance
+	// for the point included.
 	LengthDownhill, LengthUphill float64
 	// Load is the winter load of the worst peg, kN, and Arm its height above
 	// the ground.
@@ -93,4 +102,7 @@ type Pegs struct {
 	// Least factors of safety of the printed embedment at the default strength.
 	FactorWinter, FactorDrained, FactorBlocked float64
 	Life                                       geodata.Estimate // years
+	// CodeDepth is what the building code's pole formula asks for the same load:
+	// an upper bound that decides nothing.
+	CodeDepth float64
 }

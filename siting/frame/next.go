@@ -1,6 +1,12 @@
 package frame
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
+
+// fallStep is how closely the fall at which the class changes is found.
+const fallStep = 0.0002
 
 // atFall is the case with its fall brought to another, the direction kept.
 func (c Case) atFall(slope float64) Case {
@@ -15,21 +21,19 @@ func (c Case) atFall(slope float64) Case {
 }
 
 // nextEdge says at which fall the bed would get a graver class, everything else
-// left as it is. Falls are tried 2 % apart and then halved down to
-// 0.02 %.
+// left as it is. A steeper fall never gets a milder class, so the place of the
+// change is found by halving, down to fallStep.
 func (c *Case) nextEdge(now Class) string {
 	if now == DoNotBuild || c.Refused != "" {
 		return ""
 	}
-	low := c.Slope
-	for low < noBuildSlope+tiny {
-		high := low + 0.02
-		class := c.classAt(high)
-		if class.Severity() <= now.Severity() {
-			low = high
-			continue
-		}
-		for high-low > 0.0002 {
+	low, high := c.Slope, math.Nextafter(noBuildSlope+2*tiny, 1)
+	class := c.classAt(noBuildSlope)
+	if class.Severity() <= now.Severity() {
+		low, class = noBuildSlope, DoNotBuild
+	} else {
+		high = noBuildSlope
+		for high-low > fallStep {
 			mid := (low + high) / 2
 			if k := c.classAt(mid); k.Severity() > now.Severity() {
 				high, class = mid, k
@@ -37,21 +41,20 @@ func (c *Case) nextEdge(now Class) string {
 				low = mid
 			}
 		}
-		return fmt.Sprintf("%s, if the fall under it were over %s (now %s)",
-			class, percent(low), nowPercent(c.Slope, low))
 	}
-	return ""
+	return fmt.Sprintf("%s, if the fall under it were over %s (now %s)",
+		class, percent(low), nowPercent(c.Slope, low))
 }
 
 // classAt is the class at another fall.
 func (c *Case) classAt(slope float64) Class {
 	k := c.atFall(slope)
-	return k.judged().class
+	return k.class()
 }
 
-// nowPercent prints the present fall so that it reads as less than the next.
-func nowPercent(now, next float64) string {
-	if percent(now) == percent(next) {
+// nowPercent prints the present fall so that it does not read as the same.
+func nowPercent(now, other float64) string {
+	if percent(now) == percent(other) {
 		return decimals(now*100, 2) + " %"
 	}
 	return percent(now)

@@ -43,18 +43,26 @@ func (d *Design) noteBuilding(c *Case, t *trial) {
 		}
 	}
 	h := t.wedge.Low()
-	head := Winter(c.Material).Water * h
-	if creep := CreepDepth(c.Ground.Creep, head, d.Boards.Thickness); creep > t.sunken {
-		under := "an edge let in by less than " + millimetres(creep)
-		if creep > 2*greatestSunken {
-			under = "any edge that a spade can let in"
-		}
-		d.note("leave gaps for water at the foot of the downhill boards, with fabric behind: in this ground %s of water "+
-			"behind a sealed board washes soil out under %s", millimetres(head), under)
-	}
+	head := c.winter().Water * h
+	d.noteGaps(t.sunken, head, CreepDepth(c.Ground.Creep, head, d.Boards.Thickness))
 	knee := Knee(0.4, 0.05, h, c.Material.FrictionAngle)
 	d.note("kneel on a plank, 150 mm or more from a downhill board: a knee beside it pushes with about %s newtons, and the worst peg carries %s newtons in a wet winter",
 		tens(knee*1000), tens(d.Pegs.Load*1000))
+}
+
+// noteGaps asks for a way out for water. The pegs are made for water to half the
+// height behind boards with gaps; full of water behind sealed boards is told
+// and not made for.
+func (d *Design) noteGaps(sunken, head, creep float64) {
+	why := fmt.Sprintf("the pegs are not made for a bed full of water (factor of safety %s then)", under(d.Pegs.FactorBlocked, 2))
+	if creep > sunken {
+		edge := "an edge let in by less than " + millimetres(creep)
+		if creep > 2*greatestSunken {
+			edge = "any edge that a spade can let in"
+		}
+		why += fmt.Sprintf(", and in this ground %s of water behind a sealed board washes soil out under %s", millimetres(head), edge)
+	}
+	d.note("leave gaps for water at the foot of the downhill boards, with fabric behind, and keep them open: %s", why)
 }
 
 // noteLife says where the boards or the pegs rot sooner than wished.

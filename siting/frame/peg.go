@@ -19,8 +19,8 @@ const (
 	keySafety       = 1.5 // of a sunken edge that is to take the whole load
 )
 
-// PointAllowance is what to add to a peg's length where a point is cut on it
-// and the point is not counted as embedment, m; a default of ours.
+// PointAllowance is the part of a peg's length that is cut to a point, m. It is
+// not counted as embedment and lies below it. A default of ours.
 const PointAllowance = 0.06
 
 // Peg is a square peg in sloping ground.
@@ -28,13 +28,20 @@ type Peg struct {
 	Size   float64 // side, m
 	Ground soil.Ground
 	Slope  float64 // fall of the ground in front of it, ratio
+
+	kp float64 // the passive coefficient where it is known already
 }
 
 // ease is what clay's resistance is divided by on falling ground: 1 + slope
 // (the slope rule in Reese's work on piles in slopes, from memory).
 func (p Peg) ease() float64 { return 1 + p.Slope }
 
-func (p Peg) passive() float64 { return Passive(p.Ground.FrictionAngle, p.Slope) }
+func (p Peg) passive() float64 {
+	if p.kp > 0 {
+		return p.kp
+	}
+	return Passive(p.Ground.FrictionAngle, p.Slope)
+}
 
 // Capacity is the load, kN, that the peg holds at embedment d with the load e
 // metres above the ground.

@@ -1,6 +1,10 @@
 package frame
 
-import "math"
+import (
+	"math"
+
+	"crossfall/siting/soil"
+)
 
 // The pole formula of the building code, for a post whose hold starts at
 // nothing at the surface. It was made for sign and fence poles and asks two to
@@ -35,8 +39,14 @@ func PoleDepth(load, h, b, bearing float64) float64 {
 	return pairedCubic(7.02*load/(bearing*b), 1.09*h)
 }
 
-// HeldPoleDepth is the same for a post held at the ground by a pavement or the
-// like: Equations 18-2 and 18-3 with bearing taken at the full depth.
-func HeldPoleDepth(load, h, b, bearing float64) float64 {
-	return math.Cbrt(4.25 * load * h / (bearing * b))
+// codeDepth is what that formula asks of a square peg under a load h metres
+// above the ground. Topsoil is given the bearing of clay and silt, the least of
+// the table, though the code itself gives it none.
+func codeDepth(g soil.Ground, load, h, size float64) float64 {
+	table := CodeBearings()
+	bearing := table[len(table)-1].Lateral
+	if !g.Clay {
+		bearing = table[len(table)-2].Lateral
+	}
+	return PoleDepth(load, h, size*math.Sqrt2, bearing)
 }

@@ -73,20 +73,26 @@ func (c *Case) steps() stepping {
 	low := c.wedge(c.Fill, 1, 1).Low()
 	if fall := c.Along * c.Length; c.Along > stepAlong+tiny && fall > stepAlongFall+tiny {
 		s.along = true
-		s.reasons = append(s.reasons, fmt.Sprintf("the ground falls %s along the bed, %s from end to end",
-			overPercent(c.Along, stepAlong), overMillimetres(fall, stepAlongFall)))
+		s.reasons = append(s.reasons, c.told(func() string {
+			return fmt.Sprintf("the ground falls %s along the bed, %s from end to end",
+				overPercent(c.Along, stepAlong), overMillimetres(fall, stepAlongFall))
+		}))
 	}
 	if low > mostRetained+tiny {
-		s.reasons = append(s.reasons, "in one piece the compost would stand "+overMillimetres(low, mostRetained)+" against a board")
+		s.reasons = append(s.reasons, c.told(func() string {
+			return "in one piece the compost would stand " + overMillimetres(low, mostRetained) + " against a board"
+		}))
 	}
 	if off := c.offContour(); c.Slope > offContourFall+tiny && off > offContourTurn+tiny {
 		s.along = true
-		s.reasons = append(s.reasons, fmt.Sprintf("the long side lies %s off the contour (over %s) on a fall of %s",
-			degrees(off), degrees(offContourTurn), overPercent(c.Slope, offContourFall)))
+		s.reasons = append(s.reasons, c.told(func() string {
+			return fmt.Sprintf("the long side lies %s off the contour (over %s) on a fall of %s",
+				degrees(off), degrees(offContourTurn), overPercent(c.Slope, offContourFall))
+		}))
 	}
 	s.whole = len(s.reasons) == 0
 	if c.Slope > steepest+tiny {
-		s.reasons = append(s.reasons, "the ground falls "+overPercent(c.Slope, steepest))
+		s.reasons = append(s.reasons, c.told(func() string { return "the ground falls " + overPercent(c.Slope, steepest) }))
 	}
 	return s
 }
@@ -95,19 +101,21 @@ func (c *Case) steps() stepping {
 func (c *Case) sinking() []string {
 	var r []string
 	if c.Slope > plainSlope+tiny {
-		r = append(r, "the ground falls "+overPercent(c.Slope, plainSlope))
+		r = append(r, c.told(func() string { return "the ground falls " + overPercent(c.Slope, plainSlope) }))
 	}
 	if low := c.wedge(c.Fill, 1, 1).Low(); low > plainHeight+tiny {
-		r = append(r, "the compost stands "+overMillimetres(low, plainHeight)+" against a board")
+		r = append(r, c.told(func() string { return "the compost stands " + overMillimetres(low, plainHeight) + " against a board" }))
 	}
-	if c.Ground.Clay && c.Ground.Undrained < softest {
-		r = append(r, fmt.Sprintf("the ground is too soft for pegs alone (%s)", c.Ground.Word))
+	if c.tooSoft() {
+		r = append(r, c.told(func() string { return fmt.Sprintf("the ground is too soft for pegs alone (%s)", c.Ground.Word) }))
 	}
 	if c.SheetDepth > openSheet+tiny {
-		r = append(r, "water runs on to it "+overMillimetres(c.SheetDepth, openSheet)+" deep")
+		r = append(r, c.told(func() string { return "water runs on to it " + overMillimetres(c.SheetDepth, openSheet) + " deep" }))
 	}
-	if f := SlipFactor(Winter(c.Material), c.Slope); f < slipWithout && c.Slope <= plainSlope+tiny {
-		r = append(r, fmt.Sprintf("it could slide in a wet winter (factor of safety %s, not 2)", under(f, slipWithout)))
+	if f := SlipFactor(c.winter(), c.Slope); f < slipWithout && c.Slope <= plainSlope+tiny {
+		r = append(r, c.told(func() string {
+			return fmt.Sprintf("it could slide in a wet winter (factor of safety %s, not 2)", under(f, slipWithout))
+		}))
 	}
 	return r
 }
@@ -116,19 +124,30 @@ func (c *Case) sinking() []string {
 func (c *Case) boarding() []string {
 	var r []string
 	if c.Across > openAcross+tiny {
-		r = append(r, "the ground falls "+overPercent(c.Across, openAcross)+" across the bed")
+		r = append(r, c.told(func() string { return "the ground falls " + overPercent(c.Across, openAcross) + " across the bed" }))
 	}
 	if c.Along > openAlong+tiny {
-		r = append(r, "the ground falls "+overPercent(c.Along, openAlong)+" along the bed")
+		r = append(r, c.told(func() string { return "the ground falls " + overPercent(c.Along, openAlong) + " along the bed" }))
 	}
 	if c.Fill > openFill+tiny {
-		r = append(r, "the compost is "+overMillimetres(c.Fill, openFill)+" deep")
+		r = append(r, c.told(func() string { return "the compost is " + overMillimetres(c.Fill, openFill) + " deep" }))
 	}
 	return r
 }
 
+// told is a reason in words, worked out only where somebody reads it.
+func (c *Case) told(words func() string) string {
+	if c.quiet {
+		return "not told"
+	}
+	return words()
+}
+
 // openBecause says why open edges will do.
 func (c *Case) openBecause() string {
+	if c.quiet {
+		return ""
+	}
 	return fmt.Sprintf("the ground falls %s across (5 %% or less) and %s along (3 %% or less), "+
 		"the compost is %s deep (150 mm or less), and no more than 2 mm of water runs on to it",
 		percent(c.Across), percent(c.Along), millimetres(c.Fill))

@@ -3,6 +3,7 @@ package frame
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // search looks for a frame that stands, and keeps what it changed on the way.
@@ -17,6 +18,9 @@ type search struct {
 }
 
 func (s *search) change(format string, args ...any) {
+	if s.c.quiet {
+		return
+	}
 	s.changes = append(s.changes, fmt.Sprintf(format, args...))
 }
 
@@ -31,7 +35,7 @@ func (s *search) refuse(f flaw) {
 // plain tries boards and pegs without sunken edges at the wished spacing.
 func (s *search) plain() *trial {
 	t := &trial{c: s.c, wedge: s.c.wedge(s.c.Fill, 1, 1), spacing: s.c.PegSpacing}
-	t.winter = t.demand(Winter(s.c.Material))
+	t.winter = t.demand(s.c.winter())
 	if f := t.check(); f.kind != none {
 		s.refuse(f)
 		return nil
@@ -42,7 +46,7 @@ func (s *search) plain() *trial {
 // sunkenAt tries one wedge at one spacing, with edges sunken just deep enough.
 func (s *search) sunkenAt(w Wedge, spacing float64, stepped bool) *trial {
 	t := &trial{c: s.c, wedge: w, spacing: spacing, stepped: stepped}
-	t.winter = t.demand(Winter(s.c.Material))
+	t.winter = t.demand(s.c.winter())
 	t.sunken = t.keyDepth(s.c.sunkenEdge())
 	f := t.check()
 	if f.kind == none {
@@ -63,7 +67,7 @@ func (s *search) heldFromSliding(from *trial) *trial {
 		t.sunken = float64(mm) / 1000
 		if added != t.added {
 			t.added = added
-			t.winter = t.demand(Winter(s.c.Material))
+			t.winter = t.demand(s.c.winter())
 		}
 		if t.check().kind != none {
 			return nil
@@ -105,11 +109,11 @@ func (c *Case) sunkenEdge() float64 {
 // takes the whole winter load; least where none does.
 func (t *trial) keyDepth(least float64) float64 {
 	w := t.winter.worst()
-	if Key(t.c.Ground, greatestSunken, t.c.Slope) < keySafety*w {
+	if t.keyAt(t.c.Ground, greatestSunken) < keySafety*w {
 		return least
 	}
 	mm := int(math.Round(least * 1000))
-	for Key(t.c.Ground, float64(mm)/1000, t.c.Slope) < keySafety*w {
+	for t.keyAt(t.c.Ground, float64(mm)/1000) < keySafety*w {
 		mm += 10
 	}
 	return float64(mm) / 1000
@@ -118,6 +122,9 @@ func (t *trial) keyDepth(least float64) float64 {
 // settle tries the spacings, widest first, and then less and less compost, on
 // wedges as at gives them for a depth.
 func (s *search) settle(fills []float64, at func(fill float64) Wedge, stepped bool) *trial {
+	if s.c.quiet {
+		return s.anyStands(fills, at, stepped)
+	}
 	t, first, closest := s.spaced(at(fills[0]), stepped)
 	if t != nil {
 		s.tell(t, fills[0], first, flaw{})
@@ -126,6 +133,18 @@ func (s *search) settle(fills []float64, at func(fill float64) Wedge, stepped bo
 	for _, fill := range fills[1:] {
 		if t, _, _ := s.spaced(at(fill), stepped); t != nil {
 			s.tell(t, fills[0], first, closest)
+			return t
+		}
+	}
+	return nil
+}
+
+// anyStands looks for any frame that stands, where only the class is asked for:
+// the closest pegs and the least compost first.
+func (s *search) anyStands(fills []float64, at func(fill float64) Wedge, stepped bool) *trial {
+	spacings := s.c.spacings()
+	for _, fill := range slices.Backward(fills) {
+		if t := s.sunkenAt(at(fill), spacings[len(spacings)-1], stepped); t != nil {
 			return t
 		}
 	}
@@ -158,6 +177,9 @@ func (s *search) spaced(w Wedge, stepped bool) (t *trial, first, closest flaw) {
 
 // tell notes what a trial changed from the first one.
 func (s *search) tell(t *trial, fill float64, first, closest flaw) {
+	if s.c.quiet {
+		return
+	}
 	if first.kind != none && t.spacing < s.c.PegSpacing-tiny {
 		s.change("%s: pegs set no more than %s apart", first.text(), metres(t.spacing))
 	}

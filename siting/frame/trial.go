@@ -153,12 +153,24 @@ func (t *trial) pegLoads(wl, wc Thrust) [3]pegLoad {
 
 // keyHolds says whether the sunken edge alone takes the line loads, with room.
 func (t *trial) keyHolds(d demand, g soil.Ground) bool {
-	return t.sunken >= leastSunken-tiny && Key(g, t.sunken, t.c.Slope) >= keySafety*d.worst()
+	return t.sunken >= leastSunken-tiny && t.keyAt(g, t.sunken) >= keySafety*d.worst()
+}
+
+// keyAt is the resistance of the bed's boards let into a ground by c metres, kN/m.
+func (t *trial) keyAt(g soil.Ground, c float64) float64 {
+	if g.Clay {
+		return ClayKey(c, g.Undrained, t.c.Slope, refirmed)
+	}
+	return SandKey(c, g.UnitWeight, t.c.grounds.passive(g.FrictionAngle, t.c.Slope))
 }
 
 // peg is the bed's peg in a ground.
 func (t *trial) peg(g soil.Ground) Peg {
-	return Peg{Size: t.c.PegSize, Ground: g, Slope: t.c.Slope}
+	p := Peg{Size: t.c.PegSize, Ground: g, Slope: t.c.Slope}
+	if !g.Clay {
+		p.kp = t.c.grounds.passive(g.FrictionAngle, t.c.Slope)
+	}
+	return p
 }
 
 // embedment is the printed depth that winter asks for in a ground: the worst
