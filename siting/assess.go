@@ -71,7 +71,11 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 	}
 	a.Water.Paths, a.Water.PathsWithBeds = j.runoffPaths(decided)
 	for _, d := range decided {
-		a.Beds = append(a.Beds, describeBed(j, d))
+		b := describeBed(j, d)
+		if err := b.compare(j, d); err != nil {
+			return nil, err
+		}
+		a.Beds = append(a.Beds, b)
 	}
 	a.Ground.NextHeight, a.Ground.NextHeightAt = nextHeight(p, fit, decided, !a.Ground.Determined && a.Ground.FallPercent.High >= terrain.LevelPercent)
 	a.Ground.NextHeights = nextHeights(p, fit, decided, opt.Readings)

@@ -277,7 +277,7 @@ func TestUntoldFallIsDecidedAtTheUpperLimit(t *testing.T) {
 	assert.False(t, u.EdgeFirm)
 	assert.Contains(t, u.EdgeBecause, "cannot tell")
 	s := assess(t, sure).Beds[0]
-	assert.True(t, s.EdgeFirm)
+	assert.Equal(t, s.EdgeRange[0], s.EdgeRange[1])
 	assert.NotContains(t, s.EdgeBecause, "cannot tell")
 }
 

@@ -174,10 +174,19 @@ type Bed struct {
 	LowEnd        string           `json:"low_end"` // "left" or "right", looking uphill
 
 	Edge        frame.Class   `json:"edge"`
-	EdgeFirm    bool          `json:"edge_firm"`
+	EdgeFirm    bool          `json:"edge_firm"` // the class holds over the bands of the fall, the ground, the water and the fill
 	EdgeBecause string        `json:"edge_because"`
 	EdgeRange   []frame.Class `json:"edge_range"` // mildest and gravest class over the fall's band
 	NextEdge    string        `json:"next_edge"`
+	// MilderEdge is what single change would give a milder class; "" for none.
+	MilderEdge string `json:"milder_edge"`
+	// Sensitivity is what ground strength, water and fill may do to the edge; null
+	// where the place itself is refused.
+	Sensitivity *Sensitivity `json:"sensitivity"`
+	// Options are the four ways to edge the bed, side by side, and Worth the short
+	// answer to whether boarding is worth it; empty where nothing is to be built.
+	Options []EdgeOption `json:"options"`
+	Worth   string       `json:"worth_boarding"`
 
 	RunOnLength geodata.Estimate `json:"run_on_length_m"`
 	RunOnRate   geodata.Estimate `json:"run_on_litres_per_s"`
@@ -206,6 +215,11 @@ type Build struct {
 	BoardDownhill  float64          `json:"board_bought_downhill_mm"`
 	BoardThickness float64          `json:"board_thickness_mm"`
 	BoardLife      geodata.Estimate `json:"board_life_years"`
+	// BoardStress is the part of its strength that the board bears in winter,
+	// BoardSag how far it bows between pegs when new and in the end.
+	BoardStress float64          `json:"board_stress_over_strength"`
+	BoardSag    geodata.Estimate `json:"board_sag_mm"`
+	Digging     float64          `json:"digging_litres"` // earth lifted for sunken edges
 	// StackUphill and StackDownhill are the boards on one another, bottom first.
 	StackUphill   []float64 `json:"boards_uphill_mm"`
 	StackDownhill []float64 `json:"boards_downhill_mm"`
@@ -226,10 +240,13 @@ type Pegs struct {
 	Length    float64          `json:"length_mm"` // whole peg, point included
 	Size      float64          `json:"size_mm"`
 	// Factors of safety of the printed depth at the default strength.
-	FactorWinter  float64     `json:"factor_winter"`
-	FactorDrained float64     `json:"factor_drained"`
-	FactorBlocked float64     `json:"factor_blocked"`
-	Positions     []orb.Point `json:"positions"`
+	FactorWinter  float64           `json:"factor_winter"`
+	FactorDrained float64           `json:"factor_drained"`
+	FactorBlocked float64           `json:"factor_blocked"`
+	Point         float64           `json:"point_mm"`               // the part of the length cut to a point, below the embedment
+	Life          *geodata.Estimate `json:"life_years"`             // null without pegs
+	CodeDepth     float64           `json:"code_pole_embedment_mm"` // upper bound by the building code's pole formula
+	Positions     []orb.Point       `json:"positions"`
 }
 
 // Feature is one drawn fixture as the plan shows it. Lengths are metres and 0

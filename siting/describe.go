@@ -22,7 +22,7 @@ func describeBed(j judge, d decision) Bed {
 		RunoffBearing: bearingOf(j.plot, g.Gradient, g.Covariance, j.fit.Quantile, g.Determined),
 		LowEnd:        "left",
 		Edge:          d.chosen.Class, EdgeFirm: d.firm, EdgeBecause: edgeBecause(d),
-		EdgeRange: []frame.Class{d.mildest(), d.gravest()}, NextEdge: d.chosen.NextEdge,
+		EdgeRange: []frame.Class{d.mildest(), d.gravest()}, NextEdge: d.chosen.NextEdge, MilderEdge: d.chosen.MilderEdge, Options: []EdgeOption{},
 		RunOnLength: d.runOn.length, RunOnRate: d.runOn.flow.Flow, SheetDepth: d.runOn.flow.Depth.Times(1000),
 		Cautions: []string{},
 	}
@@ -31,6 +31,9 @@ func describeBed(j judge, d decision) Bed {
 	}
 	for i, c := range g.Corners {
 		b.Corners[i] = Corner{c[0], c[1], g.Heights[i]}
+	}
+	if b.Sensitivity = j.sensitivity(d); b.Sensitivity != nil {
+		b.EdgeFirm = b.EdgeFirm && b.Sensitivity.Firm
 	}
 	for _, c := range d.cautions {
 		b.Cautions = append(b.Cautions, c.ID)
@@ -67,6 +70,9 @@ func describeBuild(d decision) *Build {
 		b.StackUphill, b.StackDownhill = scaled(c.Boards.Uphill.Stack, 1000), scaled(c.Boards.Downhill.Stack, 1000)
 		b.BoardThickness, b.BoardLife = c.Boards.Thickness*1000, c.Boards.Life
 		b.CrossBoards = c.Boards.CrossBoards
+		b.BoardStress = c.Boards.Stress / c.Boards.Strength
+		b.BoardSag = geodata.Estimate{Value: c.Boards.SagFinal, Low: c.Boards.SagFirst, High: c.Boards.SagFinal}.Times(1000)
+		b.Digging = 1000 * c.SlotVolume(d.bed.Length, d.bed.Width)
 	}
 	return b
 }
@@ -88,6 +94,7 @@ func describeFrame(b *Bed, d decision) {
 			Length:       math.Max(c.Pegs.LengthDownhill, c.Pegs.LengthUphill) * 1000,
 			Size:         c.Pegs.Size * 1000,
 			FactorWinter: c.Pegs.FactorWinter, FactorDrained: c.Pegs.FactorDrained, FactorBlocked: c.Pegs.FactorBlocked,
+			Point: frame.PointAllowance * 1000, Life: &c.Pegs.Life, CodeDepth: c.Pegs.CodeDepth * 1000,
 			Positions: d.pegs,
 		}
 	}

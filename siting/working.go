@@ -144,6 +144,7 @@ func (l *ledger) build(id string, j judge, d decision, b Bed) {
 		input("factor of safety asked", 2, "", "default"),
 		input("peg", b.Pegs.Size, "mm square", from(j.plot.Site.Pegs.Size != nil)),
 		input("fall across", d.ground.Across.Value, "", "computed"))
+	l.edge(id, j, d)
 	l.add(id+".slip-factor", geodata.Exactly(b.Build.SlipFactor), "",
 		"grip of the bed's base over the part of its weight that pulls down the slope, winter", "sliding block with pore pressure; friction of cardboard on moist turf 20 degrees, a default of ours",
 		input("fall", d.ground.Slope.Value, "", "computed"))

@@ -165,10 +165,15 @@ func (t *trial) boards() *Boards {
 			b.Thickness = thick
 		}
 	}
+	b.Faces = faces
 	b.Life = serviceLife(b.Thickness, drained, stake, faces)
 	b.Strength = c.Grade.PermanentBending()
 	b.Stress = t.stress(b.Thickness)
 	b.SagFirst, b.SagFinal = t.sag(b.Thickness)
+	b.WidestSpacing = t.widest(b.Thickness)
+	mm := b.Thickness * 1000
+	b.Screw = PermanentDesign(DefaultScrew(mm).Sideways(c.Grade.LeastDensity)) / 1000
+	b.Withdrawal = PermanentDesign(Withdrawal(6, 40, c.Grade.LeastDensity, 2)) / 1000
 	return b
 }
 

@@ -50,14 +50,21 @@ type Boards struct {
 	Uphill, Downhill BoardChoice
 	Thickness        float64          // the thinnest on sale that carries and lasts, else the thickest
 	Life             geodata.Estimate // years; the band is that of the durability class
+	Faces            float64          // of a board that rot eats in from
 	// Stress is the greatest bending stress in winter, N/mm2, load factor
 	// included, in boards of that thickness when new, and Strength what they
 	// bear. Sag is how far they bow between pegs under their drained load: at
 	// once, and in the end.
 	Stress, Strength   float64
 	SagFirst, SagFinal float64
-	LastingThickness   float64 // what would last as long as wished
-	Sunken             float64 // depth of every board in the ground; 0 without
+	// WidestSpacing is the spacing of pegs, m, at which the boards would just bear
+	// their winter load.
+	WidestSpacing float64
+	// Screw is what one screw carries sideways, kN, and Withdrawal what two draw
+	// out at, both design values of a load that never goes away.
+	Screw, Withdrawal float64
+	LastingThickness  float64 // what would last as long as wished
+	Sunken            float64 // depth of every board in the ground; 0 without
 	// Taper is how much more a long board's end would be in the ground at the
 	// higher end of a bay if its lower edge did not follow the ground.
 	Taper       float64

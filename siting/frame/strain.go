@@ -48,3 +48,16 @@ func (t *trial) sag(thick float64) (first, final float64) {
 	})
 	return first, final
 }
+
+// widest is the spacing of pegs along the long boards at which one of them
+// would just bear its winter load, m.
+func (t *trial) widest(thick float64) float64 {
+	least, strength := math.Inf(1), t.c.Grade.PermanentBending()
+	long, _ := t.beams()
+	t.stressed(t.c.winter(), t.winter, thick, func(b Board, beam Beam, w, _ float64) {
+		if beam == long && w > 0 {
+			least = math.Min(least, b.LongestSpan(beam, w, strength))
+		}
+	})
+	return least
+}

@@ -46,7 +46,7 @@ func Count(beds []BedInput, prices geodata.Site) (List, []string, error) {
 	}
 	countCompost(&list, &said, beds, prices)
 	countCardboard(&list, &said, beds)
-	countPegs(&list, beds)
+	countPegs(&list, beds, offerOf(prices, nil).kerf)
 	countScrews(&list, &said, beds, offerOf(prices, nil).heights)
 	if err := countBoards(&list, &said, beds, prices); err != nil {
 		return list, said, err

@@ -42,11 +42,15 @@ type Piece struct {
 	Length float64 `json:"length_mm"`
 }
 
-// PegLine is pegs of one length.
+// PegLine is pegs of one length, point included, and how they come out of
+// stakes; zeros where no stake on sale is long enough.
 type PegLine struct {
-	Length float64 `json:"length_mm"`
-	Size   float64 `json:"size_mm"`
-	Count  int     `json:"count"`
+	Length    float64 `json:"length_mm"`
+	Size      float64 `json:"size_mm"`
+	Count     int     `json:"count"`
+	Stake     float64 `json:"stake_mm"`
+	FromStake int     `json:"pegs_from_a_stake"`
+	Stakes    int     `json:"stakes"`
 }
 
 // Cost is what the list costs at the prices given; parts without a price are

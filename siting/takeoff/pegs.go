@@ -6,16 +6,8 @@ import (
 	"slices"
 )
 
-// pegTop is how far the top of a peg stays under the top of its board, m
-// (common practice, no source).
-const pegTop = 0.025
-
-// PegLength is the length of a peg, m: its embedment below outside ground, the
-// board's height above that ground (board less the part sunk), 25 mm kept
-// under the board's top, and the point where the embedment does not count it.
-func PegLength(embedment, board, sunk, point float64) float64 {
-	return embedment + board - sunk - pegTop + point
-}
+// stake is the length that pegs are cut from, mm (common practice, no source).
+const stake = 2400.0
 
 // PegsFrom is how many pegs come out of one stake; all arguments in the same
 // unit, peg over 0.
@@ -23,8 +15,9 @@ func PegsFrom(stake, peg, kerf float64) int {
 	return int(math.Max(0, math.Floor((stake+kerf)/(peg+kerf)+1e-9)))
 }
 
-// countPegs gathers pegs of one length and size, shortest first.
-func countPegs(list *List, beds []BedInput) {
+// countPegs gathers pegs of one length and size, shortest first, and the stakes
+// that they are cut from.
+func countPegs(list *List, beds []BedInput, kerf float64) {
 	for _, b := range beds {
 		if b.Pegs == 0 {
 			continue
@@ -35,6 +28,12 @@ func countPegs(list *List, beds []BedInput) {
 			list.Pegs = append(list.Pegs, PegLine{Length: b.PegLength, Size: b.PegSize})
 		}
 		list.Pegs[i].Count += b.Pegs
+	}
+	for i := range list.Pegs {
+		p := &list.Pegs[i]
+		if n := PegsFrom(stake, p.Length, kerf); n > 0 {
+			p.Stake, p.FromStake, p.Stakes = stake, n, (p.Count+n-1)/n
+		}
 	}
 	slices.SortFunc(list.Pegs, func(p, q PegLine) int {
 		return cmp.Or(cmp.Compare(p.Length, q.Length), cmp.Compare(p.Size, q.Size))
