@@ -17,7 +17,7 @@ const (
 )
 
 // Source is an opened file of heights. It holds no heights itself; its methods
-// may be called from several goroutines when the reader allows that.
+// may be called from several goroutines. A GeoTIFF is unpacked on all cores.
 type Source struct {
 	name string
 	opened
@@ -33,8 +33,9 @@ type opened struct {
 
 	// A grid has a place and cells.
 	place lattice
-	// cells fills z, which holds NaN, with the window's heights.
-	cells func(ctx context.Context, w window, z []float64) (geodata.Faults, error)
+	// cells fills z with the window's heights, NaN where there is none, each
+	// passed through the tidier once.
+	cells func(ctx context.Context, w window, z []float64, t *tidier) (geodata.Faults, error)
 
 	// A cloud of points has an extent, a count and points.
 	extent orb.Bound
@@ -145,16 +146,14 @@ func (s *Source) grid(ctx context.Context, w window) (*Raster, error) {
 		Reference: s.ref, Notes: info.Notes,
 	}
 	z := make([]float64, w.cols*w.rows)
-	for i := range z {
-		z[i] = math.NaN()
-	}
-	notes, err := s.cells(ctx, w, z)
+	t := tidier{rise: s.ref.rise(), mark: s.noData}
+	notes, err := s.cells(ctx, w, z, &t)
 	if err != nil {
 		return nil, faultsOf(s.name, err)
 	}
-	r.Z = z
+	r.Z, r.Missing = z, t.missing
 	r.Notes = append(r.Notes, notes...)
-	r.tidy(s.ref.rise())
+	r.noteOutside(t.outside, "cells")
 	located(s.name, r.Notes)
 	return r, nil
 }

@@ -70,7 +70,7 @@ func (g *textGrid) roomFor(l lattice) error {
 
 // read reads the whole text, for only then is it known that every height is
 // there, and keeps those of the window.
-func (g *textGrid) read(ctx context.Context, win window, z []float64) (geodata.Faults, error) {
+func (g *textGrid) read(ctx context.Context, win window, z []float64, t *tidier) (geodata.Faults, error) {
 	words := newWords(g.f.from(g.start))
 	var head textHeader
 	first, err := head.read(words)
@@ -89,6 +89,7 @@ func (g *textGrid) read(ctx context.Context, win window, z []float64) (geodata.F
 		if !r.row(g.head.cols, win.col, out) {
 			break
 		}
+		t.cells(out)
 	}
 	return r.end(g.head.cols, g.head.rows)
 }

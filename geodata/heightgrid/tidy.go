@@ -32,20 +32,43 @@ func ground(z, rise float64) (metres float64, outside bool) {
 	return math.NaN(), true
 }
 
-// tidy turns the cells into metres and counts those without a height.
-func (r *Raster) tidy(rise float64) {
-	out := 0
-	for i, z := range r.Z {
-		m, outside := ground(z, rise)
-		if outside {
-			out++
+// tidier turns cells into metres and counts those without a height. It works on
+// the cells while they are at hand, for going over a large grid once more costs
+// as much as half of its unpacking.
+type tidier struct {
+	rise             float64 // metres in the file's unit of height
+	mark             float64 // number that stands for a missing height; NaN when there is none
+	missing, outside int
+}
+
+// cells turns some cells into metres.
+func (t *tidier) cells(z []float64) {
+	for i, v := range z {
+		m := v * t.rise
+		if !(m >= lowest && m <= highest) { // not a number too
+			m = t.height(v)
 		}
-		if m != m { // NaN
-			r.Missing++
-		}
-		r.Z[i] = m
+		z[i] = m
 	}
-	r.noteOutside(out, "cells")
+}
+
+// height turns one number into metres.
+func (t *tidier) height(v float64) float64 {
+	m, outside := ground(v, t.rise)
+	if outside && v != t.mark {
+		t.outside++
+	}
+	if m != m { // NaN
+		t.missing++
+	}
+	return m
+}
+
+// fill puts one number into all cells.
+func fill(z []float64, v float64) {
+	for i := range z {
+		z[i] = v
+	}
 }
 
 // tidyPoints turns points into metres and leaves out those without a height.

@@ -56,8 +56,8 @@ func openTIFF(f file) (opened, error) {
 	}
 	return opened{
 		format: "GeoTIFF", ref: ref, noData: meta.missing, notes: notes, place: l,
-		cells: func(ctx context.Context, w window, z []float64) (geodata.Faults, error) {
-			return im.read(ctx, w, z)
+		cells: func(ctx context.Context, w window, z []float64, t *tidier) (geodata.Faults, error) {
+			return im.read(ctx, w, z, math.NaN(), t)
 		},
 	}, nil
 }

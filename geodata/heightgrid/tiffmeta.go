@@ -21,9 +21,19 @@ type metadata struct {
 	unit          geodata.Unit // 0 when not said
 }
 
+// needed tells whether apply does anything that a tidier with the same mark does
+// not do anyway.
+func (m metadata) needed(rise float64) bool {
+	at := m.missing * rise
+	return !m.plain() || at >= lowest && at <= highest
+}
+
+// plain tells whether numbers are heights as they stand.
+func (m metadata) plain() bool { return m.scale == 1 && m.offset == 0 }
+
 // apply turns numbers into heights of the file's unit.
 func (m metadata) apply(z []float64) {
-	plain := m.scale == 1 && m.offset == 0
+	plain := m.plain()
 	if plain && math.IsNaN(m.missing) {
 		return
 	}

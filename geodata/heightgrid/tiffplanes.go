@@ -47,10 +47,8 @@ func (im *image) likelyHeights() int {
 		if !im.southFirst {
 			row = im.height - 1 - row
 		}
-		for c := range z {
-			z[c] = math.Inf(1) // stays where a block is left out
-		}
-		if _, err := im.read(context.Background(), window{row: row, cols: len(z), rows: 1}, z); err != nil {
+		leftOut := math.Inf(1) // counts as no height
+		if _, err := im.read(context.Background(), window{row: row, cols: len(z), rows: 1}, z, leftOut, nil); err != nil {
 			continue
 		}
 		for _, v := range z {

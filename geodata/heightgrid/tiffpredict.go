@@ -68,12 +68,11 @@ func undoDifferences(row []byte, size, stride int) {
 // before. This order does not depend on the file's byte order.
 // lowFirst is for files with the planes the wrong way round.
 func undoFloats(row, spare []byte, size, stride int, lowFirst bool) {
-	sumBytes(spare, row, stride)
-	n := len(row) / size
-	if size == 4 && !lowFirst {
-		weaveFour(row, spare[:n], spare[n:2*n], spare[2*n:3*n], spare[3*n:4*n])
-		return
+	copy(spare, row)
+	for i := stride; i < len(spare); i++ {
+		spare[i] += spare[i-stride]
 	}
+	n := len(row) / size
 	for plane := range size {
 		from, to := spare[plane*n:(plane+1)*n], size-1-plane
 		if lowFirst {
@@ -82,33 +81,5 @@ func undoFloats(row, spare []byte, size, stride int, lowFirst bool) {
 		for i, b := range from {
 			row[i*size+to] = b
 		}
-	}
-}
-
-// sumBytes fills sums with the running totals of each stride's bytes. With one
-// value to a pixel the total stays in a register, which is what makes it fast:
-// reading it back from memory costs several cycles to each byte.
-func sumBytes(sums, row []byte, stride int) {
-	copy(sums, row)
-	if stride != 1 {
-		for i := stride; i < len(sums); i++ {
-			sums[i] += sums[i-stride]
-		}
-		return
-	}
-	var total byte
-	for i, b := range row {
-		total += b
-		sums[i] = total
-	}
-}
-
-// weaveFour writes values of four bytes from their planes, the most
-// significant first.
-func weaveFour(row, top, second, third, low []byte) {
-	second, third, low = second[:len(top)], third[:len(top)], low[:len(top)]
-	for i, b := range top {
-		value := uint32(b)<<24 | uint32(second[i])<<16 | uint32(third[i])<<8 | uint32(low[i])
-		binary.LittleEndian.PutUint32(row[i*4:], value)
 	}
 }

@@ -98,7 +98,7 @@ func (im *image) refusePictures(d directory) error {
 }
 
 // convert turns n values, the bytes of which are little-endian and stride
-// apart, into heights; those that equal the mark for missing ones become NaN.
+// apart, into numbers.
 func (im *image) convert(z []float64, b []byte) {
 	stride := im.together * im.sample.bytes
 	le := binary.LittleEndian
@@ -144,5 +144,4 @@ func (im *image) convert(z []float64, b []byte) {
 			z[i] = math.Float64frombits(le.Uint64(b[i*stride:]))
 		}
 	}
-	im.meta.apply(z)
 }

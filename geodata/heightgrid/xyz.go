@@ -54,7 +54,9 @@ func openXYZ(f file) (opened, error) {
 	l, grid := latticeOf(&e, &n, count)
 	if grid {
 		o.place = l
-		o.cells = func(ctx context.Context, w window, z []float64) (geodata.Faults, error) { return x.cells(ctx, l, w, z) }
+		o.cells = func(ctx context.Context, w window, z []float64, t *tidier) (geodata.Faults, error) {
+			return x.cells(ctx, l, w, z, t)
+		}
 	} else {
 		o.points = x.points
 		l = lattice{dx: o.extent.Max[0] - o.extent.Min[0], dy: o.extent.Max[1] - o.extent.Min[1], origin: o.extent.Center(), cols: 1, rows: 1}
@@ -67,8 +69,9 @@ func openXYZ(f file) (opened, error) {
 
 // cells puts the points of a grid in their place. Where two fall into one cell
 // the lower stays, so that the order of the file does not matter.
-func (x *xyzFile) cells(ctx context.Context, l lattice, w window, z []float64) (geodata.Faults, error) {
+func (x *xyzFile) cells(ctx context.Context, l lattice, w window, z []float64, t *tidier) (geodata.Faults, error) {
 	differ := 0
+	fill(z, math.NaN())
 	notes, err := x.each(ctx, func(p orb.Point, height float64) error {
 		col := int(math.Round((p[0]-l.origin[0])/l.dx)) - w.col
 		row := int(math.Round((p[1]-l.origin[1])/l.dy)) - w.row
@@ -88,6 +91,7 @@ func (x *xyzFile) cells(ctx context.Context, l lattice, w window, z []float64) (
 	if err != nil {
 		return nil, err
 	}
+	t.cells(z)
 	if differ > 0 {
 		notes.Add(geodata.Fault{
 			Code: "xyz-cells-differ", Severity: geodata.Warning,
