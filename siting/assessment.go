@@ -187,6 +187,8 @@ type Bed struct {
 	// answer to whether boarding is worth it; empty where nothing is to be built.
 	Options []EdgeOption `json:"options"`
 	Worth   string       `json:"worth_boarding"`
+	// Section is the cut through the bed as built; null where nothing is.
+	Section *Section `json:"section"`
 
 	RunOnLength geodata.Estimate `json:"run_on_length_m"`
 	RunOnRate   geodata.Estimate `json:"run_on_litres_per_s"`

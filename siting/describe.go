@@ -41,6 +41,7 @@ func describeBed(j judge, d decision) Bed {
 	if d.chosen.Class != frame.DoNotBuild {
 		b.Build = describeBuild(d)
 		describeFrame(&b, d)
+		b.Section = j.section(d)
 	}
 	return b
 }

@@ -30,8 +30,7 @@ type Fill struct {
 const cellsPerBay = 12
 
 // FillOn sums the wedge of compost between the ground and the top of each bay
-// by the midpoint rule. The top of a bay is the lowest plane of the given
-// slopes that leaves MinDepth everywhere in it.
+// by the midpoint rule. The top of a bay is as Bays gives it.
 func (b Bed) FillOn(h terrain.Heights, g Ground, t Top) Fill {
 	nw, nl := max(1, t.BaysAcross), max(1, t.BaysAlong)
 	var f Fill
@@ -45,33 +44,69 @@ func (b Bed) FillOn(h terrain.Heights, g Ground, t Top) Fill {
 	return f
 }
 
+// Bay is one level step of a bed and the plane of its compost's top.
+type Bay struct {
+	Left, Right, Bottom, Top float64 // its sides, m to the right and uphill of the bed's middle
+	across, along, offset    float64
+}
+
+// TopAt is the height of the compost's top at a place of the bed.
+func (b Bay) TopAt(right, up float64) float64 { return b.offset + b.across*up - b.along*right }
+
+// Bays are the bays of a bed, from the downhill left one to the right and then
+// up: the lowest planes of the given slopes that leave MinDepth everywhere.
+func (b Bed) Bays(h terrain.Heights, g Ground, t Top) []Bay {
+	nw, nl := max(1, t.BaysAcross), max(1, t.BaysAlong)
+	var out []Bay
+	for i := range nw {
+		for j := range nl {
+			s := b.survey(h, g, t, i, j, nw, nl)
+			out = append(out, Bay{
+				Left: s.left, Right: s.left + s.l, Bottom: s.bottom, Top: s.bottom + s.w,
+				across: t.Across, along: s.along, offset: t.MinDepth + s.highest,
+			})
+		}
+	}
+	return out
+}
+
 // bayFill is the fill of one bay and its greatest depth.
 func (b Bed) bayFill(h terrain.Heights, g Ground, t Top, i, j, nw, nl int) (volume, deepest float64) {
-	w, l := b.Width/float64(nw), b.Length/float64(nl)
-	// above is the ground's height over a plane of the top's slope: the top
-	// must stand MinDepth over its greatest value.
+	s := b.survey(h, g, t, i, j, nw, nl)
+	return s.w * s.l * (t.MinDepth + s.highest - s.mean), t.MinDepth + s.highest - s.lowest
+}
+
+// surveyed is one bay's place and the ground under it, as heights over a plane
+// of the top's slope: the top must stand MinDepth over the highest.
+type surveyed struct {
+	left, bottom, l, w    float64
+	along                 float64 // fall of the top to the right
+	highest, lowest, mean float64
+}
+
+func (b Bed) survey(h terrain.Heights, g Ground, t Top, i, j, nw, nl int) surveyed {
+	s := surveyed{w: b.Width / float64(nw), l: b.Length / float64(nl), along: t.Along}
+	if !g.LowEndRight {
+		s.along = -t.Along
+	}
+	s.left, s.bottom = -b.Length/2+float64(j)*s.l, -b.Width/2+float64(i)*s.w
 	above := func(right, up float64) float64 {
 		z, _ := h.HeightAt(b.Place(g.Axes, right, up))
-		low := right // distance towards the low end
-		if !g.LowEndRight {
-			low = -right
-		}
-		return z - t.Across*up + t.Along*low
+		return z - t.Across*up + s.along*right
 	}
-	left, bottom := -b.Length/2+float64(j)*l, -b.Width/2+float64(i)*w
-	highest, lowest := math.Inf(-1), math.Inf(1)
-	for _, c := range [4][2]float64{{0, 0}, {l, 0}, {0, w}, {l, w}} {
-		a := above(left+c[0], bottom+c[1])
-		highest, lowest = math.Max(highest, a), math.Min(lowest, a)
+	s.highest, s.lowest = math.Inf(-1), math.Inf(1)
+	for _, c := range [4][2]float64{{0, 0}, {s.l, 0}, {0, s.w}, {s.l, s.w}} {
+		a := above(s.left+c[0], s.bottom+c[1])
+		s.highest, s.lowest = math.Max(s.highest, a), math.Min(s.lowest, a)
 	}
 	sum := 0.0
 	for r := range cellsPerBay {
 		for c := range cellsPerBay {
-			a := above(left+(float64(c)+.5)*l/cellsPerBay, bottom+(float64(r)+.5)*w/cellsPerBay)
-			highest, lowest = math.Max(highest, a), math.Min(lowest, a)
+			a := above(s.left+(float64(c)+.5)*s.l/cellsPerBay, s.bottom+(float64(r)+.5)*s.w/cellsPerBay)
+			s.highest, s.lowest = math.Max(s.highest, a), math.Min(s.lowest, a)
 			sum += a
 		}
 	}
-	mean := sum / (cellsPerBay * cellsPerBay)
-	return w * l * (t.MinDepth + highest - mean), t.MinDepth + highest - lowest
+	s.mean = sum / (cellsPerBay * cellsPerBay)
+	return s
 }

@@ -90,7 +90,7 @@ func (t *trial) bending() float64 {
 // pegLength is a peg's whole length beside a board of that height, its point
 // included.
 func (t *trial) pegLength(board float64) float64 {
-	return t.depth + board - t.sunken - pegBelowTop + PointAllowance
+	return t.depth + board - t.sunken - PegBelowTop + PointAllowance
 }
 
 // slipFactor is the factor of safety against sliding in winter: friction, the

@@ -13,7 +13,7 @@ const (
 	leastPlain      = 0.15 // least embedment of a peg without a sunken edge
 	leastWithSunken = 0.18 // and with one
 	longestPeg      = 0.90
-	pegBelowTop     = 0.025 // from the top of the board down to the top of the peg (common practice)
+	PegBelowTop     = 0.025 // from the top of the board down to the top of the peg (common practice)
 	safety          = 2.0   // factor of safety of every peg in the winter case
 	safetySlip      = 1.5
 	keySafety       = 1.5 // of a sunken edge that is to take the whole load
