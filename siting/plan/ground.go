@@ -18,6 +18,7 @@ var (
 	hollowHatch  = Style{Stroke: Accent, Width: .18, Class: "hollow-hatch"}
 	hollowStyle  = Style{Stroke: Accent, Width: .3, Dash: []float64{.8, .8}, Class: "hollow"}
 	pathStyle    = Style{Stroke: Accent, Width: .5, Class: "water-path"}
+	turnedStyle  = Style{Stroke: Accent, Width: .4, Dash: []float64{2.4, 1}, Class: "water-turned"}
 	waterFill    = Style{Fill: Accent, Class: "arrow"}
 	spotStyle    = Style{Fill: Black, Class: "spot"}
 	smallText    = TextStyle{Size: 2.3, Class: "label"}
@@ -159,20 +160,31 @@ func (p *painter) hollows(hs []siting.Hollow) {
 	}
 }
 
+// turnedPaths are those that a frame turns; the others run as they did.
+func turnedPaths(ps []siting.Path) []siting.Path {
+	var out []siting.Path
+	for _, path := range ps {
+		if len(path.TurnedBy) > 0 {
+			out = append(out, path)
+		}
+	}
+	return out
+}
+
 // paths draws where water runs, as lines with arrows.
-func (p *painter) paths(ps []siting.Path) {
+func (p *painter) paths(ps []siting.Path, style Style, rank rank, words string) {
 	for _, path := range ps {
 		for _, part := range clip.LineString(p.sheet.area, orb.LineString(p.ground(path.Points))) {
 			w := newWalk(part)
 			if w.length() < 2 {
 				continue
 			}
-			p.add(waterLayer, part, false, pathStyle)
+			p.add(waterLayer, part, false, style)
 			p.labels.markLine(part)
 			for _, d := range append(w.every(14, 28), w.length()) {
 				p.add(waterLayer, arrowHead(w.at(d), w.direction(d-.5, .5), 2.4), true, waterFill)
 			}
-			p.use(entry{rank: rankPath, text: "where winter rain runs", sample: arrowSample(pathStyle)})
+			p.use(entry{rank: rank, text: words, sample: arrowSample(style)})
 		}
 	}
 }

@@ -22,6 +22,7 @@ const (
 	rankPeg
 	rankRunoff
 	rankPath
+	rankTurned
 	rankHollow
 	rankService
 	rankStrip
