@@ -46,7 +46,7 @@ func openLAS(f file) (opened, error) {
 	}
 	l := &lasFile{f: f, start: int64(le.Uint32(h[96:])), format: int(h[104]), length: int(le.Uint16(h[105:]))}
 	if l.format >= 128 || l.format&64 != 0 {
-		return opened{}, refuse("las-compressed", "this is a compressed point cloud (LAZ), which is not read", "decompress it with a general tool to LAS, or make a grid of it")
+		return opened{}, refuse("las-compressed", "this is a compressed point cloud (LAZ), which is not read", "decompress it to LAS, such as with: pdal translate in.laz out.las")
 	}
 	for i := range 3 {
 		l.scale[i] = math.Float64frombits(le.Uint64(h[131+8*i:]))

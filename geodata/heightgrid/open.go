@@ -33,6 +33,7 @@ var others = []struct{ start, name, advice string }{
 	{"CDF\x02", "a netCDF file", asTextGrid},
 	{"CDF\x05", "a netCDF file", asTextGrid},
 	{"\x89HDF", "a netCDF or HDF5 file", asTextGrid},
+	{"SQLite format 3\x00", "a GeoPackage or another database", "turn it into a GeoTIFF, such as with: gdal_translate in.gpkg out.tif"},
 	{"\x1f\x8b", "a file compressed with gzip", "unpack it first"},
 	{"PK\x03\x04", "a zip archive", "unpack it first"},
 	{"7z\xbc\xaf", "a 7z archive", "unpack it first"},

@@ -65,7 +65,7 @@ func (im *image) readPacking(d directory) error {
 	case packLZW, packDeflate, packOldDeflate, packBits:
 	default:
 		return refuse("tiff-compression", "the file is compressed by "+packingName(im.packing)+", which is not read",
-			"save it again compressed by Deflate or LZW, or not compressed")
+			"save it again compressed by Deflate or LZW, or not compressed, such as with: gdal_translate -co COMPRESS=DEFLATE in.tif out.tif")
 	}
 	if im.predictor == 0 {
 		im.predictor = 1

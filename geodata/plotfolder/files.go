@@ -19,7 +19,7 @@ import (
 )
 
 // format is one way in which heights can be given. To read another one, add
-// an entry to formats and take its extension out of unread.
+// an entry to formats and take its own out of unreadFormats.
 type format struct {
 	name       string
 	extensions []string
@@ -39,15 +39,6 @@ func formats() []format {
 		{"WKT", []string{".wkt", ".wkb"}, wkt.Sniff, readHeightsWKT},
 		{"CSV", []string{".csv", ".txt", ".tsv"}, sniffTable, readHeightsCSV},
 		{"height grid", []string{".asc", ".grd", ".xyz", ".tif", ".tiff", ".las"}, sniffGrid, readHeightsGrid},
-	}
-}
-
-// unread are the extensions of height files that people have and that no
-// reader here reads.
-func unread() []string {
-	return []string{
-		".laz", ".dwg",
-		".xlsx", ".xls", ".ods", ".gpkg", ".shp",
 	}
 }
 
@@ -89,7 +80,7 @@ func loadFolder(path string, opt Options, c *collector) (in inputs) {
 		c.problem(geodata.Pos{File: filepath.Base(path)}, "cannot-read", "", "the folder cannot be read: "+reason(err), "")
 		return in
 	}
-	var heights []string
+	var heights, unread []string
 	slot := map[string]**file{levelsFile: &in.levels, tiesFile: &in.ties, geoJSONFile: &in.geoJSON, featuresFile: &in.features, siteFile: &in.site, rainFile: &in.rain}
 	for _, e := range entries { // in order of their names
 		name, lower := e.Name(), strings.ToLower(e.Name())
@@ -103,9 +94,19 @@ func loadFolder(path string, opt Options, c *collector) (in inputs) {
 			in.hillside = filepath.Join(path, name)
 		case isHeights(lower):
 			heights = append(heights, name)
+		case strings.HasPrefix(lower, heightsStem+"."):
+			unread = append(unread, name)
 		default:
 			leftOut(name, lower, c)
 		}
+	}
+	if len(heights) == 0 && in.ties == nil {
+		if known := slices.DeleteFunc(unread, func(n string) bool { _, known := unreadByName(filepath.Ext(strings.ToLower(n))); return !known }); len(known) > 0 {
+			heights, unread = known[:1], nil // a shapefile comes as several files
+		}
+	}
+	for _, name := range unread {
+		leftOut(name, strings.ToLower(name), c)
 	}
 	switch len(heights) {
 	case 0:
@@ -122,26 +123,13 @@ func loadFolder(path string, opt Options, c *collector) (in inputs) {
 	return in
 }
 
-// isHeights tells whether a name is heights with an extension that is known.
+// isHeights tells whether a name is heights in a format that is read.
 func isHeights(lower string) bool {
 	ext := filepath.Ext(lower)
 	if strings.TrimSuffix(lower, ext) != heightsStem {
 		return false
 	}
-	for _, f := range formats() {
-		if slices.Contains(f.extensions, ext) {
-			return true
-		}
-	}
-	return slices.Contains(unread(), ext)
-}
-
-// leftOut warns of files that mean something to the grower and are not read.
-func leftOut(name, lower string, c *collector) {
-	stem := strings.TrimSuffix(lower, filepath.Ext(lower))
-	if stem == "hillside" && filepath.Ext(lower) != ".prj" {
-		c.warn(geodata.Pos{File: name}, "file-not-read", "", "ground around the plot is not read in this format", "give it as hillside.asc, .xyz, .tif or .las")
-	}
+	return slices.ContainsFunc(formats(), func(f format) bool { return slices.Contains(f.extensions, ext) })
 }
 
 // loadHeights reads a file of heights and finds its format: by extension where
@@ -154,12 +142,17 @@ func loadHeights(path string, opt Options, c *collector) *file {
 	case slices.Contains([]string{featuresFile, siteFile, rainFile}, lower):
 		c.problem(geodata.Pos{File: name}, "not-heights", "", "this file holds no heights", "name the folder that it is in, or a file of heights")
 		return nil
-	case slices.Contains(unread(), ext):
-		c.problem(geodata.Pos{File: name}, "format-not-read", "", fmt.Sprintf("heights in the format %s are not read", ext), adviceCSV)
+	}
+	if u, known := unreadByName(ext); known {
+		refuseFormat(name, u, c)
 		return nil
 	}
 	f := loadFile(path, opt, c)
 	if f == nil {
+		return nil
+	}
+	if u, known := unreadByBytes(f.data); known {
+		refuseFormat(name, u, c)
 		return nil
 	}
 	for _, byName := range []bool{true, false} {
