@@ -138,6 +138,15 @@ type Water struct {
 	Paths        []Path            `json:"paths"`
 	// PathsWithBeds are the same paths with the framed beds built.
 	PathsWithBeds []Path `json:"paths_with_beds"`
+
+	Storms  []DesignStorm `json:"design_storms"` // shortest return period first
+	Inflow  []Crossing    `json:"inflow"`        // where water comes in over the boundary
+	Outflow []Crossing    `json:"outflow"`       // and where it leaves
+	// YearlyLoss is the soil that a year carries off the plot under each of
+	// four covers; empty, with LossNote, where it cannot be told.
+	YearlyLoss []CoverLoss `json:"yearly_soil_loss"`
+	LossNote   string      `json:"yearly_soil_loss_note,omitempty"`
+	Advice     []Advice    `json:"advice"`
 }
 
 // Path is one line that water takes over the ground.
@@ -201,6 +210,8 @@ type Bed struct {
 	BoardHeightDownhill *geodata.Estimate `json:"board_height_downhill_mm"`
 	SunkenDepth         *geodata.Estimate `json:"sunken_depth_mm"`
 	Pegs                *Pegs             `json:"pegs"`
+
+	Water *BedWater `json:"water"` // what winter rain does here; null where no bed may stand
 
 	Cautions []string `json:"cautions"` // ids of the cautions that touch this bed
 }

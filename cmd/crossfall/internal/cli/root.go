@@ -17,6 +17,7 @@ round, whether they need board sides, how deep pegs and sunken edges must go,
 how much to buy and carry, and where winter rain will run: from a handful of
 spot heights, with reasons, bands of uncertainty and cautions.`,
 		Example: `  crossfall assess heights.csv          decide from a list of heights alone
+  crossfall runoff garden               follow winter rain over the plot
   crossfall start garden                ask for wishes and surroundings
   crossfall assess garden --report garden.html
   crossfall demo example                write an example plot to play with`,
@@ -31,7 +32,7 @@ spot heights, with reasons, bands of uncertainty and cautions.`,
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.PersistentFlags().String("color", "auto", "mark text with colour: auto, always or never")
 	complete(root, "color", colorWords...)
-	root.AddCommand(newAssess(s), newWalk(s), newStart(s), newDemo(), newCompletion(root), newVersion())
+	root.AddCommand(newAssess(s), newWalk(s), newRunoff(s), newStart(s), newDemo(), newCompletion(root), newVersion())
 	root.SetHelpCommand(newHelp(root))
 	return root
 }

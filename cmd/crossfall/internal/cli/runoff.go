@@ -1,0 +1,153 @@
+package cli
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+
+	"crossfall/cmd/crossfall/internal/term"
+	"crossfall/geodata"
+	"crossfall/siting"
+	"crossfall/siting/frame"
+	"crossfall/siting/plan"
+
+	"github.com/spf13/cobra"
+)
+
+// newRunoff tells what winter rain does on a plot.
+func newRunoff(s Streams) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "runoff [PLOT]",
+		Short: "Follow winter rain over the plot, with the beds and without them",
+		Long: `Reads a plot, decides its beds as assess does, and tells what winter rain does
+there: where it comes in, runs, gathers, stands and leaves, over the ground as it
+is and with the beds built; the ground that drains on to each bed; how deep and
+fast water reaches each bed's upper edge in the storms met once in 2, 10 and 30
+years; what it would take with it; and what to do about it.
+
+PLOT is a plot folder, or a single file of heights; left out, it is the folder
+you are in.`,
+		Example: `  crossfall runoff garden
+  crossfall runoff garden --units ft --plan garden.svg
+  crossfall runoff garden --json > garden-water.json`,
+		Args: atMost(1, "one plot folder or file"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			o, err := toRunoffOptions(cmd, args, s)
+			if err != nil {
+				return err
+			}
+			return runoff(cmd, s, o)
+		},
+	}
+	f := cmd.Flags()
+	f.String("plan", "", "also write the plan as a drawing, an SVG `FILE`")
+	f.Bool("json", false, "write the result as JSON, in metres and degrees, instead of text")
+	f.String("units", "", "units to show: `m` (metres) or ft (feet and inches); left out, those of the plot")
+	complete(cmd, "units", unitWords...)
+	return cmd
+}
+
+// toRunoffOptions turns words and flags into options.
+func toRunoffOptions(cmd *cobra.Command, args []string, s Streams) (o assessOptions, err error) {
+	f := cmd.Flags()
+	o.plot = "."
+	if len(args) > 0 {
+		o.plot = args[0]
+	}
+	units, errUnits := f.GetString("units")
+	var errPlan, errJSON error
+	o.plan, errPlan = f.GetString("plan")
+	o.json, errJSON = f.GetBool("json")
+	if err := errors.Join(errUnits, errPlan, errJSON); err != nil {
+		return o, err
+	}
+	switch {
+	case units != "" && !slices.Contains(unitWords, units):
+		return o, wrongUse(cmd, "--units %q is not m or ft", units)
+	case f.Changed("plan") && !hasExtension(o.plan, ".svg"):
+		return o, wrongUse(cmd, "--plan %q does not end in .svg", o.plan)
+	}
+	o.units, o.width = geodata.Units(units), width(s.Out)
+	o.color, err = colored(cmd, s, s.Out)
+	return o, err
+}
+
+func runoff(cmd *cobra.Command, s Streams, o assessOptions) error {
+	if o.plan != "" {
+		if err := checkTarget(o.plan); err != nil {
+			return err
+		}
+	}
+	a, units, err := decide(cmd.Context(), s, o)
+	if err != nil {
+		return explain(s, err)
+	}
+	if o.units == "" {
+		o.units = units
+	}
+	var drawing bytes.Buffer
+	var files staged
+	defer files.discard()
+	if o.plan != "" {
+		if err := plan.SVG(&drawing, a, plan.Options{Units: o.units}); err != nil {
+			return fmt.Errorf("make %s: %w", o.plan, err)
+		}
+		if err := files.add(o.plan, drawing.Bytes()); err != nil {
+			return err
+		}
+	}
+	if err := printWater(cmd.OutOrStdout(), a, o); err != nil {
+		return err
+	}
+	if err := cmd.Context().Err(); err != nil { // interrupted while it was made
+		return err
+	}
+	if err := files.commit(); err != nil {
+		return err
+	}
+	if o.plan != "" {
+		fmt.Fprintf(s.Err, "crossfall: wrote %s\n", o.plan)
+	}
+	return nil
+}
+
+// water is the part of an assessment that runoff gives as JSON, with the keys
+// that the whole has.
+type water struct {
+	SchemaVersion int                 `json:"schema_version"`
+	Name          string              `json:"name"`
+	Frame         siting.Frame        `json:"frame"`
+	Water         siting.Water        `json:"water"`
+	Hollows       []siting.Hollow     `json:"hollows"`
+	Beds          []bedWater          `json:"beds"`
+	Findings      []geodata.Fault     `json:"findings"`
+	Assumptions   []siting.Assumption `json:"assumptions"`
+}
+
+// bedWater is one bed in that part.
+type bedWater struct {
+	Name  string           `json:"name"`
+	Edge  frame.Class      `json:"edge"`
+	Water *siting.BedWater `json:"water"`
+}
+
+// printWater gives the water of an assessment as text or as JSON.
+func printWater(w io.Writer, a *siting.Assessment, o assessOptions) error {
+	if !o.json {
+		return term.Runoff(w, a, term.Options{Units: o.units, Width: o.width, Color: o.color})
+	}
+	out := water{
+		SchemaVersion: a.SchemaVersion, Name: a.Name, Frame: a.Frame, Water: a.Water,
+		Hollows: a.Ground.Hollows, Beds: []bedWater{}, Findings: a.Findings, Assumptions: a.Assumptions,
+	}
+	for _, b := range a.Beds {
+		out.Beds = append(out.Beds, bedWater{b.Name, b.Edge, b.Water})
+	}
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(out)
+}

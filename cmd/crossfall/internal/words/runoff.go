@@ -1,0 +1,222 @@
+package words
+
+import (
+	"strconv"
+	"strings"
+
+	"crossfall/geodata"
+	"crossfall/siting"
+	"crossfall/terrain/drainage"
+)
+
+// RainSaid says what rain was used and where it came from.
+func (w Words) RainSaid(a *siting.Assessment) []Item {
+	wa := a.Water
+	var out []Item
+	if wa.WinterRain == nil {
+		out = append(out, Item{"Winter rain", sentence("no rain figures were given")})
+	} else {
+		out = append(out, Item{"Winter rain", sentence(of(*wa.WinterRain, w.rain) + ", " + wa.WinterMonths + "; from " + w.Prose(wa.WinterSource))})
+	}
+	if wa.DesignSource != "" {
+		out = append(out, Item{"Storms from", sentence(w.Prose(wa.DesignSource))})
+	}
+	if wa.DesignSaid != "" {
+		out = append(out, Item{"Taken as", sentence(w.Prose(wa.DesignSaid))})
+	}
+	return out
+}
+
+// StormHeads are the heads of the table of design storms.
+func StormHeads() []string {
+	return []string{"Met once in", "15 minutes", "Rate", "A day", "Of the day runs off"}
+}
+
+// StormRows are the design storms, one a row.
+func (w Words) StormRows(storms []siting.DesignStorm) [][]string {
+	var out [][]string
+	for _, s := range storms {
+		day, off := "not known", s.DayRunoffOf
+		if s.Day != nil {
+			day = of(*s.Day, w.rain)
+		}
+		if s.DayRunoff != nil {
+			off = of(*s.DayRunoff, w.rain)
+		}
+		out = append(out, []string{yearsSaid(s.ReturnYears), of(s.Depth, w.rain), of(s.Rate, w.rate), day, w.Prose(off)})
+	}
+	return out
+}
+
+// yearsSaid is a return period.
+func yearsSaid(years float64) string { return strconv.FormatFloat(years, 'f', -1, 64) + " years" }
+
+// PathItems are paths, each in a sentence.
+func (w Words) PathItems(paths []siting.Path) []Item {
+	var out []Item
+	for _, p := range paths {
+		out = append(out, Item{"Runoff " + p.Name, sentence(w.Units.Length(p.Length) + " long: " + w.Prose(p.Said))})
+	}
+	return out
+}
+
+// TurnedItems are the paths that the beds change, each in a sentence, and what
+// becomes of the others; none where no frame turns water.
+func (w Words) TurnedItems(a *siting.Assessment) []Item {
+	var changed []siting.Path
+	for _, p := range a.Water.PathsWithBeds {
+		if len(p.TurnedBy) > 0 || p.End == string(drainage.EntersRegion) {
+			changed = append(changed, p)
+		}
+	}
+	if len(a.Water.PathsWithBeds) == 0 {
+		return nil
+	}
+	out := w.PathItems(changed)
+	switch others := len(a.Water.PathsWithBeds) - len(changed); {
+	case len(changed) == 0:
+		out = append(out, Item{"All", "They run as before: no frame of boards stands in their way."})
+	case others > 0:
+		out = append(out, Item{"The others", "They run as before."})
+	}
+	return out
+}
+
+// HollowItems are the places where water stands.
+func (w Words) HollowItems(hollows []siting.Hollow) []Item {
+	var out []Item
+	for i, h := range hollows {
+		out = append(out, Item{"Hollow " + strconv.Itoa(i+1), sentence(w.Small(h.Depth) + " deep over " + w.Units.Area(h.Area) + ", holding " +
+			w.Units.Volume(h.Volume) + "; deepest at " + w.Place(h.At) + ", spills at " + w.Place(h.Spill))})
+	}
+	return out
+}
+
+// CrossingItems are the stretches of boundary that water crosses.
+func (w Words) CrossingItems(a *siting.Assessment) []Item {
+	var out []Item
+	for _, c := range []struct {
+		verb string
+		of   []siting.Crossing
+	}{{"Comes in by", a.Water.Inflow}, {"Leaves by", a.Water.Outflow}} {
+		for _, x := range c.of {
+			t := "the " + x.Side + " (" + w.Place(x.At) + "), from " + of(x.Area, w.Units.Area)
+			if x.Share > 0 && x.Share < .995 {
+				t += ", " + fixed(100*x.Share, 0) + " % of all"
+			}
+			out = append(out, Item{c.verb, sentence(t)})
+		}
+	}
+	return out
+}
+
+// EdgeWaterHeads are the heads of the table of a bed's upper edge.
+func EdgeWaterHeads() []string {
+	return []string{"Storm", "Run-on", "Depth", "Speed", "Pull on the ground", "Loose compost"}
+}
+
+// EdgeWaterRows are the storms at one bed's upper edge, one a row.
+func (w Words) EdgeWaterRows(b siting.Bed) [][]string {
+	if b.Water == nil {
+		return nil
+	}
+	var out [][]string
+	for _, e := range b.Water.Edge {
+		out = append(out, []string{
+			"once in " + yearsSaid(e.ReturnYears), w.Flow(e.Flow), of(e.Depth, w.Thin), of(e.Speed, w.speed),
+			of(e.Shear, func(v float64) string { return significant(v, 2) + " pascals" }), e.Moves,
+		})
+	}
+	return out
+}
+
+// speed is a speed of water in metres a second.
+func (w Words) speed(v float64) string {
+	if w.Units == geodata.FeetAndInch {
+		return significant(v/float64(geodata.Foot), 2) + " ft a second"
+	}
+	return significant(v, 2) + " m a second"
+}
+
+// Draining says what ground drains on to a bed, and what winter may take.
+func (w Words) Draining(b siting.Bed) []Item {
+	if b.Water == nil {
+		return nil
+	}
+	bw := b.Water
+	out := []Item{
+		{"Slope draining on to it", w.LengthBand(b.RunOnLength)},
+	}
+	if bw.RunOnWithBeds.Value < b.RunOnLength.Value-.05 {
+		out = append(out, Item{"With the beds built", w.LengthBand(bw.RunOnWithBeds)})
+	}
+	if bw.Area.Said != "" {
+		out = append(out, Item{"Ground draining on to it", sentence(w.Prose(bw.Area.Said))})
+	}
+	if m := bw.MovesFrom; m != nil {
+		out = append(out, Item{"Loose compost moves from", w.LengthBand(*m) + " of slope above, in the storm met once in 10 years"})
+	}
+	return out
+}
+
+// RiskHeads are the heads of the table of compost at risk.
+func RiskHeads() []string {
+	return []string{"Edge", "Compost lost in a winter", "Of the fill", "Because"}
+}
+
+// RiskRows are the ways to edge or cover one bed, with the compost at risk.
+func (w Words) RiskRows(b siting.Bed) [][]string {
+	if b.Water == nil {
+		return nil
+	}
+	var out [][]string
+	for _, r := range b.Water.AtRisk {
+		out = append(out, []string{r.Edge, of(r.Lost, w.risk), of(r.Share, func(v float64) string { return significant(v, 2) + " %" }), w.Prose(r.Because)})
+	}
+	return out
+}
+
+// risk is a mass at risk, never to more than two figures.
+func (w Words) risk(kg float64) string {
+	if w.Units == geodata.FeetAndInch {
+		return significant(kg/kilogramsInPound, 2) + " lb"
+	}
+	return significant(kg, 2) + " kg"
+}
+
+// LossItems are the yearly soil loss of the plot under each cover.
+func (w Words) LossItems(a *siting.Assessment) []Item {
+	var out []Item
+	for _, l := range a.Water.YearlyLoss {
+		out = append(out, Item{sentenceCase(l.Cover), sentence(of(l.Loss, w.soilLoss) + strings.TrimRight(": "+w.Prose(l.Said), ": "))})
+	}
+	if a.Water.LossNote != "" {
+		out = append(out, Item{"Note", sentence(w.Prose(a.Water.LossNote))})
+	}
+	return out
+}
+
+// poundsOnSquareFoot is a tonne on a hectare: 1000 kg over 10 000 m2.
+const poundsOnSquareFoot = .1 / kilogramsInPound * .3048 * .3048
+
+// soilLoss is a yearly soil loss in tonnes a hectare, said on the size of a
+// garden: kilograms a square metre are a tenth of it.
+func (w Words) soilLoss(v float64) string {
+	if w.Units == geodata.FeetAndInch {
+		return significant(v*poundsOnSquareFoot*100, 2) + " lb on 100 square ft a year"
+	}
+	return significant(v, 2) + " tonnes a hectare a year"
+}
+
+// AdviceItems are what to do about winter water.
+func (w Words) AdviceItems(a *siting.Assessment) []Item {
+	var out []Item
+	for _, d := range a.Water.Advice {
+		name := "The plot"
+		if d.Bed != "" {
+			name = sentenceCase(d.Bed)
+		}
+		out = append(out, Item{name, sentence(w.Prose(d.What)) + " " + sentence(w.Prose(d.Why))})
+	}
+	return out
+}
