@@ -59,7 +59,8 @@ var levelColumns = []column{
 // header, as in "back (ft)". The running distance is from the first station of
 // the run. Optional columns are "back length" and "fore length", the lengths of
 // sight, and "instrument" (level, water tube, line level, A-frame), which is
-// written in the first row of a run. A change point is one row with fore and
+// written in the first row of a run; "two-peg test" in both backsights of a test
+// of the level. A change point is one row with fore and
 // back, or two rows of one station. Bare numbers are in the unit bare where the
 // header names none; 0 stands for metres. The faults hold every cell that could
 // not be read, with its place.
@@ -100,7 +101,7 @@ func (s *sheet) levelRow(r csvtable.Row, faults *geodata.Faults) Row {
 	if words := s.text(r, "instrument"); words != "" {
 		known := false
 		if row.Instrument, known = InstrumentNamed(words); !known || row.Instrument == ByClinometer {
-			faults.Add(s.fault(r, "instrument", "instrument-unknown", "this instrument is not known for a level book", "write level, water tube, line level or A-frame"))
+			faults.Add(s.fault(r, "instrument", "instrument-unknown", "this instrument is not known for a level book", "write level, water tube, line level, A-frame or two-peg test"))
 			row.Instrument = ""
 		}
 	}

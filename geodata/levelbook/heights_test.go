@@ -49,16 +49,13 @@ nowhere,offset,shed,gate,5,5
 		"post": "level-not-ground note", "eaves": "level-not-ground note",
 		"lost": "level-without-place warning", "nowhere": "place-without-level warning",
 	}, told)
-
-	report := levelbook.NewReport(red, sol, heights)
-	assert.Equal(t, levelbook.Tally{Closed: 1, TiesFine: 4}, report.Checks)
 }
 
 // Figures that no file can hold are refused all the same.
 func TestFiguresOutOfRange(t *testing.T) {
 	for _, v := range []float64{math.NaN(), math.Inf(1), 1e6} {
 		book := levelbook.Book{File: "levels.csv", Rows: []levelbook.Row{
-			{Station: "A", Back: levelbook.Written(1)}, {Station: "B", Fore: levelbook.Written(v)},
+			{Station: "A", Back: written(1)}, {Station: "B", Fore: written(v)},
 		}}
 		_, faults := book.Reduce(levelbook.Options{})
 		assert.Contains(t, codes(faults), "figure-out-of-range")

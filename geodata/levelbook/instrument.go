@@ -15,6 +15,8 @@ const (
 	ByLineLevel  Instrument = "line level"
 	ByAFrame     Instrument = "A-frame"
 	ByClinometer Instrument = "clinometer"
+	// TwoPegTest marks the stands of a test of the level; see Reduce.
+	TwoPegTest Instrument = "two-peg test"
 )
 
 // Standard deviations of one height difference, metres. Common practice, no
@@ -88,6 +90,8 @@ func InstrumentNamed(words string) (Instrument, bool) {
 		return ByAFrame, true
 	case "clinometer", "abney", "abney level":
 		return ByClinometer, true
+	case "two peg test", "two peg", "peg test":
+		return TwoPegTest, true
 	}
 	return "", false
 }

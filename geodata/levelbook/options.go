@@ -11,8 +11,9 @@ type Options struct {
 	ByDistance bool
 	// DistributeAnyway spreads a misclosure that is beyond the allowance.
 	DistributeAnyway bool
-	// Collimation is the rise of the line of sight, metres in a metre, found by
-	// TwoPeg; readings with a length of sight are corrected for it.
+	// Collimation is the rise of the line of sight, metres in a metre; readings
+	// with a length of sight are corrected for it. Default: what a two-peg test in
+	// the book shows.
 	Collimation float64
 	SetupSigma  float64 // standard deviation of one set-up, metres; default: that of the instrument
 	GroundSigma float64 // standard deviation of the ground under the staff, metres; default DefaultGroundSigma

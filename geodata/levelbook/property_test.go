@@ -18,19 +18,19 @@ import (
 func randomBook(t *rapid.T) levelbook.Book {
 	reading := rapid.IntRange(-3000, 5000)
 	draw := func(name string) levelbook.Figure {
-		return levelbook.Written(float64(reading.Draw(t, name)) / 1000)
+		return written(float64(reading.Draw(t, name)) / 1000)
 	}
 	setups := rapid.IntRange(1, 8).Draw(t, "setups")
-	b := levelbook.Book{Rows: []levelbook.Row{{Station: "start", Back: draw("back"), Level: levelbook.Written(100)}}}
+	b := levelbook.Book{Rows: []levelbook.Row{{Station: "start", Back: draw("back"), Level: written(100)}}}
 	for s := range setups {
 		for i := range rapid.IntRange(0, 4).Draw(t, "intersights") {
 			b.Rows = append(b.Rows, levelbook.Row{Station: fmt.Sprintf("p%d.%d", s, i), Inter: draw("inter")})
 		}
-		row := levelbook.Row{Station: fmt.Sprintf("c%d", s), Fore: draw("fore"), Distance: levelbook.Written(float64(20 * (s + 1)))}
+		row := levelbook.Row{Station: fmt.Sprintf("c%d", s), Fore: draw("fore"), Distance: written(float64(20 * (s + 1)))}
 		if s+1 < setups {
 			row.Back = draw("back")
 		} else {
-			row.Level = levelbook.Written(100 + float64(reading.Draw(t, "end"))/1000)
+			row.Level = written(100 + float64(reading.Draw(t, "end"))/1000)
 		}
 		b.Rows = append(b.Rows, row)
 	}

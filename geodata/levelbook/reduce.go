@@ -18,14 +18,16 @@ import (
 // mistakes are named.
 //
 // A known point need not be the first; levels are worked out from it both ways.
-// Without any known level the first station is AssumedLevel. The standard
+// Without any known level the first station is AssumedLevel. Two stands with the
+// instrument TwoPegTest are no levels but test the level, and the readings of
+// the others that have a length of sight are corrected by what it shows. The standard
 // deviation of a level grows with the root of the set-ups from the known point,
 // and within a spread section shrinks towards both ends.
 func (b Book) Reduce(opt Options) (Reduction, geodata.Faults) {
 	var faults geodata.Faults
 	w := work{book: b, keys: b.keys(), opt: opt, faults: &faults, index: map[string]int{}}
 	w.out.Stations = make([]StationLevel, 0, len(b.Rows))
-	runs := split(b, &faults)
+	runs := w.pegTest(split(b, &faults))
 	w.given()
 	for i, r := range runs {
 		w.run(i, r)

@@ -101,4 +101,6 @@ type Reduction struct {
 	// Assumed tells that the book had no known level and its first station was
 	// taken as AssumedLevel.
 	Assumed bool `json:"assumed,omitempty"`
+	// PegTest is the test of the level that the book holds; nil without one.
+	PegTest *PegTest `json:"two_peg_test,omitempty"`
 }

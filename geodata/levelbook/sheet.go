@@ -21,9 +21,6 @@ type Figure struct {
 	Col   int // in the file; 0 when it was not read from one
 }
 
-// Written is a figure that was given.
-func Written(v float64) Figure { return Figure{Value: v, Given: true} }
-
 // column is one thing that a table may hold.
 type column struct {
 	key      string

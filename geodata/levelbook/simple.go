@@ -48,10 +48,6 @@ func AFrame(first, second float64, steps int) Rise {
 	return Rise{first - second, aFrameSigma * math.Sqrt(float64(max(steps, 1))), 0}
 }
 
-// AFrameBar is the rise, metres, that a frame with a graduated bar shows: the
-// span between its feet, metres, times the sine of the angle, radians.
-func AFrameBar(span, angle float64) float64 { return span * math.Sin(angle) }
-
 // Standard deviation of an angle read with a hand-held clinometer or Abney
 // level: half a degree (common practice).
 const clinometerSigma = 0.5 * math.Pi / 180

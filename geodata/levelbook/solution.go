@@ -17,27 +17,9 @@ type Mark struct {
 	HasHeight bool
 }
 
-// MarksOf are the marks among some fixtures.
-func MarksOf(fixtures []geodata.Fixture) []Mark {
-	var out []Mark
-	for _, f := range fixtures {
-		at, isPoint := f.Shape.(orb.Point)
-		if f.Kind != geodata.MarkKind || !isPoint {
-			continue
-		}
-		m := Mark{Name: f.Name, At: at}
-		if len(f.Heights) == 1 && !math.IsNaN(f.Heights[0]) {
-			m.Height, m.HasHeight = f.Heights[0], true
-		}
-		out = append(out, m)
-	}
-	return out
-}
-
 // TieOptions say how ties are solved. The zero value works.
 type TieOptions struct {
-	// Turn is added to every bearing, radians, to count it from the +y axis: the
-	// angle of MagneticAngle when a compass was read and +y is grid north.
+	// Turn is added to every bearing, radians, to count it from the +y axis.
 	Turn         float64
 	CompassSigma float64 // standard deviation of a bearing, radians; default 1 degree, a hand compass (a telephone has 5)
 	TapeSigma    float64 // of a taped distance, metres; default by TapeSigma
@@ -93,6 +75,7 @@ type TieResult struct {
 	Residuals   []float64   `json:"residuals,omitempty"` // of three tapes or more
 	Apart       *float64    `json:"apart,omitempty"`     // from the place that the station already had
 	Rise        *Rise       `json:"rise,omitempty"`
+	Staff       []float64   `json:"staff,omitempty"`      // readings of a water tube
 	Misclosure  *float64    `json:"misclosure,omitempty"` // of heights: rise measured less rise known
 	Allowance   float64     `json:"allowance,omitempty"`
 	Index       *float64    `json:"index,omitempty"` // index error of a clinometer sighted both ways
@@ -111,6 +94,10 @@ type Closing struct {
 	Expected  float64 `json:"expected"` // standard deviation of the linear misclosure
 	Spread    bool    `json:"spread"`
 }
+
+// Precision is n in the closing precision of 1 in n; +Inf when it closes
+// exactly.
+func (c Closing) Precision() float64 { return c.Perimeter / c.Linear }
 
 // Solution is what ties gave.
 type Solution struct {

@@ -64,7 +64,7 @@ func (s *solver) measuredRise(i int, used map[int]bool) (TieResult, bool) {
 	instrument := ByWaterTube
 	switch r.Method {
 	case WaterTubeTie:
-		rise = WaterTube(r.A.Value, r.B.Value)
+		rise, res.Staff = WaterTube(r.A.Value, r.B.Value), []float64{r.A.Value, r.B.Value}
 	case LineLevelTie:
 		rise, instrument = LineLevel(r.A.Value, r.B.Value), ByLineLevel
 	case AFrameTie:

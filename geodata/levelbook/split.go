@@ -113,7 +113,7 @@ func (s *splitter) backsight(i int) {
 		s.begin(i)
 		return
 	}
-	if s.now == nil {
+	if s.now == nil || s.otherInstrument(i) {
 		s.begin(i)
 		return
 	}
@@ -127,6 +127,13 @@ func (s *splitter) backsight(i int) {
 	default:
 		s.newStand(i, last.number+1)
 	}
+}
+
+// otherInstrument tells whether a backsight begins a run with another instrument,
+// or follows a test of the level.
+func (s *splitter) otherInstrument(i int) bool {
+	named := s.book.Rows[i].Instrument
+	return named != s.now.instrument && (named != "" || s.now.instrument == TwoPegTest)
 }
 
 // same tells whether a foresight and a backsight are on one station. Change

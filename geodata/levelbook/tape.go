@@ -72,9 +72,3 @@ func BearingDistance(from orb.Point, bearing, distance float64) orb.Point {
 	sin, cos := math.Sincos(bearing)
 	return orb.Point{from[0] + distance*sin, from[1] + distance*cos}
 }
-
-// MagneticAngle carries the angle between magnetic north and the north of a
-// map, east positive, over some years with its yearly change, all angles in one
-// unit. A grid bearing is the magnetic bearing plus this angle. It drifts, so
-// take it from a recent map and never from memory.
-func MagneticAngle(angle, yearly, years float64) float64 { return angle + yearly*years }

@@ -120,7 +120,7 @@ P4, clinometer, P1, , 18.2, 35.5, , , , 4.5, 1.6, 1.6, , , b: bearing or nothing
 	require.Len(t, spots, 4)
 	assert.Equal(t, "ties.csv", spots[0].Source.File)
 
-	_, err := json.Marshal(levelbook.NewReport(levelbook.Reduction{}, sol, spots))
+	_, err := json.Marshal(sol)
 	assert.NoError(t, err)
 }
 
@@ -370,15 +370,4 @@ func TestParseBearingAndAngle(t *testing.T) {
 		_, err := levelbook.ParseAngle(text)
 		assert.Error(t, err, text)
 	}
-}
-
-// Marks are fixtures of their kind that are points.
-func TestMarksOf(t *testing.T) {
-	got := levelbook.MarksOf([]geodata.Fixture{
-		{Kind: geodata.MarkKind, Name: "a", Shape: orb.Point{1, 2}, Heights: []float64{3}},
-		{Kind: geodata.MarkKind, Name: "b", Shape: orb.Point{1, 2}, Heights: []float64{math.NaN()}},
-		{Kind: geodata.MarkKind, Name: "c", Shape: orb.LineString{{1, 2}, {3, 4}}},
-		{Kind: geodata.TreeKind, Name: "d", Shape: orb.Point{1, 2}},
-	})
-	assert.Equal(t, []levelbook.Mark{{Name: "a", At: orb.Point{1, 2}, Height: 3, HasHeight: true}, {Name: "b", At: orb.Point{1, 2}}}, got)
 }

@@ -21,10 +21,6 @@ type Traverse struct {
 	Perimeter float64     // metres
 }
 
-// Precision is n in the closing precision of 1 in n; +Inf when it closes
-// exactly.
-func (t Traverse) Precision() float64 { return t.Perimeter / t.Linear }
-
 // Bowditch adjusts a traverse that starts and ends at known places, which are
 // one for a closed figure, by the compass rule: each leg takes the share of the
 // misclosure that it has of the perimeter (U.S. Navy training manual NAVEDTRA

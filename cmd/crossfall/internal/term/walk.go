@@ -14,6 +14,9 @@ import (
 func Book(w io.Writer, r levelbook.Reduction, opt Options) error {
 	b := bufio.NewWriter(w)
 	p := &printer{w: b, width: opt.width(), color: opt.Color, words: words.Words{Units: opt.Units}}
+	if r.PegTest != nil {
+		p.items("Two-peg test of the level", p.words.PegTest(*r.PegTest))
+	}
 	for i, run := range r.Runs {
 		head := "Level book"
 		if len(r.Runs) > 1 {
@@ -40,6 +43,7 @@ func Ties(w io.Writer, s levelbook.Solution, opt Options) error {
 		rows = append(rows, p.words.TieRow(r))
 	}
 	p.table(words.TieHeads(), rows)
+	p.items("To heed with these instruments", p.words.TieHeed(s))
 	return b.Flush()
 }
 

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"math"
 
 	"crossfall/geodata"
 	"crossfall/geodata/levelbook"
@@ -30,6 +31,30 @@ func (w Words) Run(r levelbook.Run) []Item {
 		out = append(out, Item{p.Station + " again", fmt.Sprintf("%s: %s off, %s allowed", word, w.misclosure(p.Difference), w.misclosure(p.Allowance))})
 	}
 	return out
+}
+
+// PegTest is what a two-peg test of the level showed.
+func (w Words) PegTest(t levelbook.PegTest) []Item {
+	const far = 10.0 // m of sight over which the tilt is told
+	over := func(e float64) string { return w.Thin(math.Abs(e) * far * 1000) }
+	word := "rises "
+	if t.E < 0 {
+		word = "falls "
+	}
+	out := []Item{
+		{"Height of the second peg above the first", w.staff(t.True) + "; from unequal sights it seemed " + w.staff(t.Apparent)},
+		{"Line of sight", word + over(t.E) + " in " + w.Units.Length(far) + " of sight, give or take " + over(2*t.Sigma)},
+	}
+	cost := "nothing where sights back and fore are equally long; " + over(t.E) + " for each " + w.Units.Length(far) + " by which they differ"
+	if t.Unequal > 0 {
+		cost = w.Thin(math.Abs(t.E)*t.Unequal*1000) + " in the set-up with the most unequal sights, which differ by " + w.Units.Length(t.Unequal)
+	}
+	out = append(out, Item{"What it costs", cost})
+	taken := "it is no more than the errors of the four readings: nothing was corrected"
+	if t.Tilted() {
+		taken = "the readings that have a length of sight were corrected; have the level adjusted"
+	}
+	return append(out, Item{"So", taken})
 }
 
 // checksSaid names the sums that do not come out.

@@ -43,7 +43,7 @@ func (w Words) tieCheck(r levelbook.TieResult) string {
 		out = append(out, "closes with "+w.misclosure(*r.Misclosure))
 	}
 	if c := r.Closing; c != nil {
-		out = append(out, fmt.Sprintf("closes within %s in %s, about %s expected", w.Small(c.Linear*1000), w.Units.Length(c.Perimeter), w.Small(c.Expected*1000)))
+		out = append(out, fmt.Sprintf("closes within %s in %s%s, about %s expected", w.Small(c.Linear*1000), w.Units.Length(c.Perimeter), oneIn(c.Precision()), w.Small(c.Expected*1000)))
 	}
 	if len(r.Reversed) > 0 {
 		out = append(out, fmt.Sprintf("lines %s look booked backwards", strings.Trim(fmt.Sprint(r.Reversed), "[]")))
@@ -55,6 +55,45 @@ func (w Words) tieCheck(r levelbook.TieResult) string {
 		return "unchecked"
 	}
 	return strings.Join(out, "; ")
+}
+
+// oneIn is a closing precision; empty when it closes too well to say.
+func oneIn(n float64) string {
+	if n > 1e5 {
+		return ""
+	}
+	return " (1 in " + significant(n, 2) + ")"
+}
+
+// TieHeed is what to heed with the simple instruments that the ties used, with
+// what it costs here.
+func (w Words) TieHeed(s levelbook.Solution) []Item {
+	const (
+		warmer = 10.0  // kelvins between two legs of a tube, one in the sun
+		sag    = 0.025 // m, of a string of the usual span under a level of 25 g
+		off    = 0.1   // m, by which the level hangs off the middle
+		span   = 8.0   // m, the usual span
+	)
+	tallest, used := 0.0, map[levelbook.Method]bool{}
+	for _, r := range s.Results {
+		used[r.Method] = true
+		for _, read := range r.Staff {
+			tallest = math.Max(tallest, read)
+		}
+	}
+	var out []Item
+	if used[levelbook.WaterTubeTie] {
+		out = append(out, Item{"Water tube", fmt.Sprintf("no bubbles, and both ends in the same sun: one leg %g degrees Celsius warmer shifts a reading of %s by %s",
+			warmer, w.staff(tallest), w.Thin(levelbook.WaterTubeWarmth(tallest, warmer)*1000))})
+	}
+	if used[levelbook.LineLevelTie] {
+		out = append(out, Item{"Line level", fmt.Sprintf("hang it at the very middle and turn it round on the string for a second reading: %s off the middle of %s costs %s",
+			w.Small(off*1000), w.Units.Length(span), w.Thin(levelbook.LineLevelOff(sag, off, span)*1000))})
+	}
+	if used[levelbook.AFrameTie] {
+		out = append(out, Item{"A-frame", "turn it end for end at every step: what it is out by itself then cancels"})
+	}
+	return out
 }
 
 func greatest(vs []float64) float64 {
