@@ -44,8 +44,8 @@ type SectionPeg struct {
 	Tip    float64 `json:"tip_m"`
 }
 
-// sectionBeyond is how much ground is shown beside a bed, m.
-const sectionBeyond = 0.5
+// Ground shown beside a bed, m, where it is cut across and along.
+const beyondAcross, beyondAlong = 0.4, 0.3
 
 // cutter draws one section.
 type cutter struct {
@@ -94,10 +94,14 @@ func (k cutter) at(x float64) float64 {
 // ground is the line of the ground, a point each 50 mm.
 func (k cutter) ground() []orb.Point {
 	const step = 0.05
-	n := int(math.Round((k.length + 2*sectionBeyond) / step))
+	beyond := beyondAcross
+	if k.along {
+		beyond = beyondAlong
+	}
+	n := int(math.Round((k.length + 2*beyond) / step))
 	out := make([]orb.Point, n+1)
 	for i := range out {
-		x := -sectionBeyond + (k.length+2*sectionBeyond)*float64(i)/float64(n)
+		x := -beyond + (k.length+2*beyond)*float64(i)/float64(n)
 		out[i] = orb.Point{x, k.at(x)}
 	}
 	return out

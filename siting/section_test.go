@@ -36,9 +36,9 @@ func TestSectionIsToMeasure(t *testing.T) {
 	assert.InDelta(t, b.Build.Compost.Value, 3.6*area(s.Fill[0]), .01)
 
 	first, last := s.Ground[0], s.Ground[len(s.Ground)-1]
-	assert.InDelta(t, -.5, first[0], 1e-9)
-	assert.InDelta(t, 1.7, last[0], 1e-9)
-	assert.InDelta(t, fall, (first[1]-last[1])/2.2, 1e-3)
+	assert.InDelta(t, -.4, first[0], 1e-9)
+	assert.InDelta(t, 1.6, last[0], 1e-9)
+	assert.InDelta(t, fall, (first[1]-last[1])/2.0, 1e-3)
 
 	require.Len(t, s.Boards, 2)
 	require.Len(t, s.Pegs, 2)

@@ -95,9 +95,16 @@ func (b Bed) survey(h terrain.Heights, g Ground, t Top, i, j, nw, nl int) survey
 		return z - t.Across*up + s.along*right
 	}
 	s.highest, s.lowest = math.Inf(-1), math.Inf(1)
-	for _, c := range [4][2]float64{{0, 0}, {s.l, 0}, {0, s.w}, {s.l, s.w}} {
-		a := above(s.left+c[0], s.bottom+c[1])
+	look := func(right, up float64) {
+		a := above(s.left+right, s.bottom+up)
 		s.highest, s.lowest = math.Max(s.highest, a), math.Min(s.lowest, a)
+	}
+	for i := range cellsPerBay + 1 { // round the edge, where the extremes of bed-sized ground lie
+		part := float64(i) / cellsPerBay
+		look(part*s.l, 0)
+		look(part*s.l, s.w)
+		look(0, part*s.w)
+		look(s.l, part*s.w)
 	}
 	sum := 0.0
 	for r := range cellsPerBay {

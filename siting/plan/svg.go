@@ -21,10 +21,16 @@ type svg struct{ b bytes.Buffer }
 
 // newSVG starts a document of w by h mm that says what it shows.
 func newSVG(w, h float64, title, description string) *svg {
+	return newSVGNamed("plan", w, h, title, description)
+}
+
+// newSVGNamed is the same with ids of its own, for a page with several drawings.
+func newSVGNamed(name string, w, h float64, title, description string) *svg {
 	s := &svg{}
-	fmt.Fprintf(&s.b, `<svg xmlns="http://www.w3.org/2000/svg" width="%smm" height="%smm" viewBox="0 0 %s %s" role="img" aria-labelledby="plan-title plan-description" font-family="Helvetica, Arial, 'Liberation Sans', sans-serif">`+"\n",
-		mm(w), mm(h), mm(w), mm(h))
-	fmt.Fprintf(&s.b, "<title id=\"plan-title\">%s</title>\n<desc id=\"plan-description\">%s</desc>\n", escape(title), escape(description))
+	name = escape(name)
+	fmt.Fprintf(&s.b, `<svg xmlns="http://www.w3.org/2000/svg" width="%[1]smm" height="%[2]smm" viewBox="0 0 %[3]s %[4]s" role="img" aria-labelledby="%[5]s-title %[5]s-description" font-family="Helvetica, Arial, 'Liberation Sans', sans-serif">`+"\n",
+		mm(w), mm(h), mm(w), mm(h), name)
+	fmt.Fprintf(&s.b, "<title id=\"%[1]s-title\">%[2]s</title>\n<desc id=\"%[1]s-description\">%[3]s</desc>\n", name, escape(title), escape(description))
 	s.Polygon([]orb.Point{{0, 0}, {w, 0}, {w, h}, {0, h}}, Style{Fill: Paper, Class: "sheet"})
 	return s
 }
