@@ -42,7 +42,9 @@ func Alternatives(c Case) []Alternative {
 // inSteps is the bed stepped, whether or not it must be.
 func (c *Case) inSteps() (v verdict, why string) {
 	v = verdict{class: Stepped, search: search{c: c}}
-	v.trial, why = v.search.steppedFrame(c.steps())
+	s := c.steps()
+	s.whole = false // a bed of one step is no stepped bed to set beside the others
+	v.trial, why = v.search.steppedFrame(s)
 	return v, why
 }
 

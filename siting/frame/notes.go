@@ -9,7 +9,7 @@ import (
 func (d *Design) heed(c *Case, t *trial) {
 	d.Channel = c.SheetDepth > channelSheet+tiny
 	if d.Channel {
-		d.note("water runs on to the bed %s deep: lead it round in a channel above", overMillimetres(c.SheetDepth, channelSheet))
+		d.note("water runs on to the bed %s deep: lead it round in a channel above", overSheet(c.SheetDepth, channelSheet))
 	}
 	if t == nil {
 		return
@@ -54,7 +54,7 @@ func (d *Design) noteBuilding(c *Case, t *trial) {
 // height behind boards with gaps; full of water behind sealed boards is told
 // and not made for.
 func (d *Design) noteGaps(sunken, head, creep float64) {
-	why := fmt.Sprintf("the pegs are not made for a bed full of water (factor of safety %s then)", under(d.Pegs.FactorBlocked, 2))
+	why := "the pegs are not made for a bed full of water"
 	if creep > sunken {
 		edge := "an edge let in by less than " + millimetres(creep)
 		if creep > 2*greatestSunken {

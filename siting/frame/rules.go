@@ -110,7 +110,7 @@ func (c *Case) sinking() []string {
 		r = append(r, c.told(func() string { return fmt.Sprintf("the ground is too soft for pegs alone (%s)", c.Ground.Word) }))
 	}
 	if c.SheetDepth > openSheet+tiny {
-		r = append(r, c.told(func() string { return "water runs on to it " + overMillimetres(c.SheetDepth, openSheet) + " deep" }))
+		r = append(r, c.told(func() string { return "water runs on to it " + overSheet(c.SheetDepth, openSheet) + " deep" }))
 	}
 	if f := SlipFactor(c.winter(), c.Slope); f < slipWithout && c.Slope <= plainSlope+tiny {
 		r = append(r, c.told(func() string {

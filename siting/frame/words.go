@@ -54,6 +54,11 @@ func overPercent(fall, limit float64) string {
 	return fmt.Sprintf("%s %% (over %s)", past(fall*100, limit*100, 1), percent(limit))
 }
 
+// overSheet says the same of a depth of water.
+func overSheet(v, limit float64) string {
+	return fmt.Sprintf("%s mm (over %s)", past(v*1000, limit*1000, 1), millimetres(limit))
+}
+
 // overMillimetres says the same of a length.
 func overMillimetres(v, limit float64) string {
 	return fmt.Sprintf("%s mm (over %s)", past(v*1000, limit*1000, 0), millimetres(limit))
