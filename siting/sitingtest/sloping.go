@@ -177,6 +177,7 @@ func beds() []siting.Bed {
 	b2 := built(bed("Bed 2", orb.Point{5.9, 7.1}, frame.SunkenEdges), 50, 6)
 	b2.EdgeFirm, b2.EdgeRange = false, []frame.Class{frame.Boarded, frame.SunkenEdges}
 	b2.Cautions = []string{"retained-height.bed-2"}
+	weigh(&b2)
 	b3 := built(bed("Bed 3", orb.Point{10.8, 5.2}, frame.Stepped), 50, 8)
 	b3.Build.BaysAlong, b3.Build.StepRise, b3.Build.CrossBoards = 3, 110, 4
 	b4 := bed("Bed 4", orb.Point{11.4, 3}, frame.OpenEdged)

@@ -57,6 +57,10 @@ func Write(w io.Writer, a *siting.Assessment, opt Options) error {
 	return nil
 }
 
+// onScreen is how much larger than on paper the plan is shown at the least, so
+// that its lettering can be read; a narrower screen scrolls it sideways.
+const onScreen = 1.25
+
 // drawn is the plan as SVG and the page it prints on; an assessment without a
 // boundary has none.
 func drawn(a *siting.Assessment, opt Options) (svg template.HTML, pageSize template.CSS, err error) {
@@ -72,7 +76,8 @@ func drawn(a *siting.Assessment, opt Options) (svg template.HTML, pageSize templ
 	if err := plan.SVG(&b, a, po); err != nil {
 		return "", "", err
 	}
-	size := fmt.Sprintf("@page plan { size: %.0fmm %.0fmm; margin: 0; }", sheet.Width, sheet.Height)
+	size := fmt.Sprintf("@page plan { size: %.0fmm %.0fmm; margin: 0; }\n@media screen { .drawing figure svg { min-width: %.0fmm; } }",
+		sheet.Width, sheet.Height, onScreen*sheet.Width)
 	// The plan escapes every text it takes from the assessment.
 	return template.HTML(b.String()), template.CSS(size), nil
 }
@@ -107,6 +112,10 @@ type model struct {
 type bed struct {
 	Name                   string
 	Decided, Ground, Build []words.Item
+	Section                template.HTML // the cut through it; empty where nothing is built
+	EdgeHeads              []string
+	EdgeRows               [][]string
+	EdgeReasons, Depends   []words.Item
 	Pegs                   []string
 	Corners                [][]string
 	SetOut                 []words.Item
@@ -142,7 +151,11 @@ func newModel(a *siting.Assessment, opt Options) (model, error) {
 	}
 	for _, b := range a.Beds {
 		m.BedRows = append(m.BedRows, w.BedRow(b))
-		m.Beds = append(m.Beds, bedPart(w, b, a))
+		part := bedPart(w, b, a)
+		if part.Section, err = section(b, fmt.Sprintf("section-%d", len(m.Beds)+1), opt); err != nil {
+			return model{}, err
+		}
+		m.Beds = append(m.Beds, part)
 	}
 	for _, b := range a.Quantities.Boards {
 		if lines := w.Cuts(b); len(lines) > 0 {
@@ -160,6 +173,10 @@ func newModel(a *siting.Assessment, opt Options) (model, error) {
 
 func bedPart(w words.Words, b siting.Bed, a *siting.Assessment) bed {
 	out := bed{Name: b.Name, Decided: w.Decided(b), Ground: w.Ground(b), Build: w.BuildList(b), Pegs: w.PegPlaces(b)}
+	out.EdgeRows, out.EdgeReasons, out.Depends = w.EdgeRows(b, currencyOf(a)), w.EdgeReasons(b), w.Sensitivity(b)
+	if len(out.EdgeRows) > 0 {
+		out.EdgeHeads = words.EdgeHeads(b)
+	}
 	for _, s := range a.SettingOut.Beds {
 		if s.Name != b.Name || b.Build == nil {
 			continue

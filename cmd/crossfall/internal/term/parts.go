@@ -53,6 +53,7 @@ func (p *printer) beds(a *siting.Assessment) {
 			p.blank()
 			p.pairs(build, "  ")
 		}
+		p.options(b, currencyOf(a))
 	}
 }
 

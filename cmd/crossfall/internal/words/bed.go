@@ -70,13 +70,15 @@ func (w Words) Decided(b siting.Bed) []Item {
 	if b.EdgeBecause != "" {
 		out = append(out, Item{"Because", w.Prose(b.EdgeBecause)})
 	}
-	firm := "yes"
-	if !b.EdgeFirm {
-		firm = "no: " + rangeSaid(b.EdgeRange)
-	}
-	out = append(out, Item{"Firm", firm})
+	out = append(out, Item{"Firm", w.firmSaid(b)})
 	if b.NextEdge != "" {
 		out = append(out, Item{"Next class", w.Prose(b.NextEdge)})
+	}
+	if b.MilderEdge != "" {
+		out = append(out, Item{"Milder class", w.Prose(b.MilderEdge)})
+	}
+	if b.Worth != "" {
+		out = append(out, Item{"Worth boarding?", sentence(w.Prose(b.Worth))})
 	}
 	if len(b.Cautions) > 0 {
 		out = append(out, Item{"Cautions", strings.Join(b.Cautions, ", ")})
@@ -135,7 +137,7 @@ func (w Words) BuildList(b siting.Bed) []Item {
 		{"Compost", w.VolumeBand(u.Compost) + ", " + w.Small(u.Fill) + " deep at the least"},
 		{"Top", "falls " + fixed(u.TopAcross, 1) + " % across, " + fixed(u.TopAlong, 1) + " % along"},
 	}
-	if u.Retained.High > 0 {
+	if u.Retained.High > 0 && u.BoardDownhill > 0 {
 		out = append(out, Item{"Compost against the lowest board", w.SmallBand(u.Retained)})
 	}
 	out = append(out, w.boardItems(b)...)
@@ -184,11 +186,17 @@ func (w Words) boardItems(b siting.Bed) []Item {
 		out = append(out, Item{"Sink the edge", w.SmallBand(*b.SunkenDepth) + " into the ground"})
 	}
 	if len(out) > 0 && u.BoardLife.Value > 0 {
-		out = append(out, Item{"Life of the boards", of(u.BoardLife, func(v float64) string { return fixed(v, 0) + " years" })})
+		out = append(out, Item{"Life of the boards", years(u.BoardLife)})
+	}
+	if u.Digging > 0 {
+		out = append(out, Item{"Earth to lift for the edges", w.Litres(u.Digging)})
+	}
+	if u.BoardStress > 0 {
+		out = append(out, Item{"Boards when new", fmt.Sprintf("bent to %s %% of their strength in winter; bow %s between pegs, in the end %s",
+			fixed(u.BoardStress*100, 0), w.Thin(u.BoardSag.Low), w.Thin(u.BoardSag.High))})
 	}
 	if u.BaysAlong > 1 || u.BaysAcross > 1 {
-		out = append(out, Item{"Steps", fmt.Sprintf("%s along, %s across, each rising %s",
-			count(max(1, u.BaysAlong), "bay"), strconv.Itoa(max(1, u.BaysAcross)), w.Small(u.StepRise))})
+		out = append(out, Item{"Steps", w.steps(u)})
 	}
 	if u.CrossBoards > 0 {
 		out = append(out, Item{"Cross boards", strconv.Itoa(u.CrossBoards)})
@@ -201,11 +209,23 @@ func (w Words) pegItems(b siting.Bed) []Item {
 	if p == nil || p.Count == 0 {
 		return nil
 	}
-	return []Item{
-		{"Pegs", fmt.Sprintf("%d, %s square, %s long, no more than %s apart", p.Count, w.Small(p.Size), w.Small(p.Length), w.Units.Length(p.Spacing/1000))},
-		{"Drive the pegs", w.deep(p.Embedment) + " into the ground"},
-		{"Pegs, factor of safety", fixed(p.FactorWinter, 1) + " in winter, " + fixed(p.FactorDrained, 1) + " drained, " + fixed(p.FactorBlocked, 1) + " with the drain blocked"},
+	length, driven := w.Small(p.Length)+" long", w.deep(p.Embedment)+" into the ground"
+	if p.Point > 0 {
+		length += " with a point of " + w.Small(p.Point)
+		driven += ", and the point below that"
 	}
+	out := []Item{
+		{"Pegs", fmt.Sprintf("%d, %s square, %s, no more than %s apart", p.Count, w.Small(p.Size), length, w.Units.Length(p.Spacing/1000))},
+		{"Drive the pegs", driven},
+		{"Pegs, factor of safety", fixed(p.FactorWinter, 1) + " in winter, " + fixed(p.FactorDrained, 1) + " drained; " + fixed(p.FactorBlocked, 1) + " in a bed full of water, which they are not made for"},
+	}
+	if p.CodeDepth > 0 {
+		out = append(out, Item{"Pole formula of the building code", w.Small(p.CodeDepth) + " deep; made for poles, an upper bound that decides nothing"})
+	}
+	if p.Life != nil {
+		out = append(out, Item{"Life of the pegs", years(*p.Life)})
+	}
+	return out
 }
 
 // deep is a depth to be reached: in feet and inches it is rounded up.

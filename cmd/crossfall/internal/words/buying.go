@@ -29,7 +29,7 @@ func (w Words) Buying(q takeoff.List) []Item {
 		out = append(out, Item{"Boards " + w.section(b), boardCount(b)})
 	}
 	for _, p := range q.Pegs {
-		out = append(out, Item{"Pegs " + w.Small(p.Size) + " square, " + w.Small(p.Length) + " long", strconv.Itoa(p.Count)})
+		out = append(out, Item{"Pegs " + w.Small(p.Size) + " square, " + w.Small(p.Length) + " long", w.pegCount(p)})
 	}
 	if q.Screws > 0 {
 		out = append(out, Item{"Screws", strconv.Itoa(q.Screws)})
@@ -56,6 +56,14 @@ func boardCount(b takeoff.BoardLine) string {
 		return strconv.Itoa(b.Count) + ", proved the least number"
 	}
 	return strconv.Itoa(b.Count) + ", not proved the least number"
+}
+
+// pegCount is a number of pegs, and the stakes that they come out of.
+func (w Words) pegCount(p takeoff.PegLine) string {
+	if p.FromStake == 0 {
+		return strconv.Itoa(p.Count)
+	}
+	return fmt.Sprintf("%d; %d come out of a stake of %s, so %s", p.Count, p.FromStake, w.Units.Length(p.Stake/1000), count(p.Stakes, "stake"))
 }
 
 func costItems(c *takeoff.Cost) []Item {

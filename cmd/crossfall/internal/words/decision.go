@@ -89,10 +89,12 @@ func classesSaid(beds []siting.Bed) string {
 // be told, which are decided at its upper limit, and those decided at the fall
 // as measured though its band reaches into another class.
 func notFirm(beds []siting.Bed) string {
-	var untold, near []string
+	var untold, near, borderline []string
 	for _, b := range beds {
 		switch {
 		case b.EdgeFirm:
+		case b.FallTold && len(b.EdgeRange) > 0 && b.EdgeRange[0] == b.EdgeRange[len(b.EdgeRange)-1]:
+			borderline = append(borderline, b.Name)
 		case b.FallTold:
 			near = append(near, b.Name)
 		default:
@@ -105,6 +107,9 @@ func notFirm(beds []siting.Bed) string {
 	}
 	if len(near) > 0 {
 		out = append(out, "Not firm, decided at the fall as measured, whose band reaches another edge: "+list(near)+".")
+	}
+	if len(borderline) > 0 {
+		out = append(out, "Borderline, as the ground, the water or the depth of compost may make the edge another: "+list(borderline)+".")
 	}
 	return strings.Join(out, " ")
 }

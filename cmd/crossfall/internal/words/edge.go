@@ -1,0 +1,231 @@
+package words
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"crossfall/geodata"
+	"crossfall/siting"
+	"crossfall/siting/frame"
+)
+
+// EdgeHeads are the heads of the table of a bed's possible edges; "At risk" is
+// left out where nothing is known of it.
+func EdgeHeads(b siting.Bed) []string {
+	heads := []string{"Edge", "Compost", "Boards", "Pegs", "Digging", "Lasts", "Cost"}
+	if riskKnown(b) {
+		heads = append(heads, "At risk")
+	}
+	return heads
+}
+
+func riskKnown(b siting.Bed) bool {
+	for _, o := range b.Options {
+		if o.CompostAtRisk != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// EdgeRows are the four ways to edge a bed, one a row; none where nothing is to
+// be built.
+func (w Words) EdgeRows(b siting.Bed, currency string) [][]string {
+	var out [][]string
+	for _, o := range b.Options {
+		row := w.edgeRow(o, currency)
+		if riskKnown(b) {
+			row = append(row, w.riskSaid(o))
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
+func (w Words) edgeRow(o siting.EdgeOption, currency string) []string {
+	name := string(o.Edge)
+	if o.Chosen {
+		name += ", chosen"
+	}
+	if !o.Stands {
+		return []string{name + ": cannot stand here", "none", "none", "none", "none", "none", "none"}
+	}
+	boards, pegs, digging, lasts, cost := "none", "none", "none", "no boards", "no price given"
+	if o.Boards > 0 {
+		boards = fmt.Sprintf("%d, %s in all", o.Boards, w.Units.Length(o.BoardLength))
+	}
+	if o.Pegs > 0 {
+		pegs = fmt.Sprintf("%d, %s deep", o.Pegs, w.deep(geodata.Exactly(o.PegDepth)))
+	}
+	if o.Digging > 0 {
+		digging = w.Litres(o.Digging)
+	}
+	if o.Life != nil {
+		lasts = years(*o.Life)
+	}
+	if o.Cost != nil {
+		cost = strings.TrimSpace(fixed(*o.Cost, 2) + " " + currency)
+	}
+	return []string{name, w.Units.Volume(o.Compost.Value), boards, pegs, digging, lasts, cost}
+}
+
+func (w Words) riskSaid(o siting.EdgeOption) string {
+	switch {
+	case !o.Stands:
+		return "none"
+	case o.CompostAtRisk == nil:
+		return "not known"
+	}
+	mass := func(kg float64) string {
+		if w.Units == geodata.FeetAndInch {
+			return significant(kg/kilogramsInPound, 2) + " lb"
+		}
+		return significant(kg, 2) + " kg"
+	}
+	return of(*o.CompostAtRisk, mass)
+}
+
+const kilogramsInPound = .45359237 // exact
+
+// Litres is a volume of earth.
+func (w Words) Litres(litres float64) string {
+	if w.Units == geodata.FeetAndInch {
+		return significant(litres/litresInCubicFoot, 2) + " cubic ft"
+	}
+	return significant(litres, 2) + " litres"
+}
+
+// EdgeReasons say what speaks against the edges that were not chosen.
+func (w Words) EdgeReasons(b siting.Bed) []Item {
+	var out []Item
+	for _, o := range b.Options {
+		if o.Against != "" {
+			out = append(out, Item{"Why not " + string(o.Edge), w.Prose(o.Against)})
+		}
+	}
+	return out
+}
+
+// firmSaid says whether a class is firm, and if not, what makes it borderline.
+func (w Words) firmSaid(b siting.Bed) string {
+	if b.EdgeFirm {
+		return "yes"
+	}
+	var why []string
+	if !b.FallTold || len(b.EdgeRange) > 0 && b.EdgeRange[0] != b.EdgeRange[len(b.EdgeRange)-1] {
+		why = append(why, rangeSaid(b.EdgeRange))
+	}
+	if s := b.Sensitivity; s != nil && !s.Firm {
+		why = append(why, w.borderline(b, *s)...)
+	}
+	if len(why) == 0 {
+		why = append(why, rangeSaid(b.EdgeRange))
+	}
+	return "no: " + strings.Join(why, "; ")
+}
+
+// borderline names the inputs that change the class at an end of their range,
+// the one that does most first.
+func (w Words) borderline(b siting.Bed, s siting.Sensitivity) []string {
+	var out []string
+	for _, e := range s.Effects {
+		var to []string
+		for _, k := range []frame.Class{e.EdgeLow, e.EdgeHigh} {
+			if k != b.Edge && (len(to) == 0 || to[0] != string(k)) {
+				to = append(to, string(k))
+			}
+		}
+		if len(to) == 0 {
+			continue
+		}
+		t := fmt.Sprintf("with the %s from %s it may be %s", e.Input, w.Prose(e.Range), strings.Join(to, " or "))
+		if e.Input == s.Matters {
+			out = append([]string{t}, out...)
+		} else {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// Sensitivity says what ground, water and fill do to a bed's frame, each over
+// its range.
+func (w Words) Sensitivity(b siting.Bed) []Item {
+	s := b.Sensitivity
+	if s == nil || b.Build == nil {
+		return nil
+	}
+	out := []Item{{"Most depends on", s.Matters}}
+	for _, e := range s.Effects {
+		if t := w.effect(b, e); t != "" {
+			out = append(out, Item{sentenceCase(e.Input) + ", " + w.Prose(e.Range), t})
+		}
+	}
+	if s.Factor != nil {
+		out = append(out, Item{"Over all of these", fmt.Sprintf("pegs would be needed %s deep; as given their factor of safety is %s", w.span(*s.Embedment), plain(*s.Factor))})
+	}
+	return out
+}
+
+// effect is what one input does; empty where it does nothing.
+func (w Words) effect(b siting.Bed, e siting.Effect) string {
+	var parts []string
+	switch {
+	case e.EdgeLow == e.EdgeHigh && e.EdgeLow == b.Edge:
+	case e.EdgeLow == e.EdgeHigh:
+		parts = append(parts, string(e.EdgeLow))
+	default:
+		parts = append(parts, string(e.EdgeLow)+" to "+string(e.EdgeHigh))
+	}
+	if e.Factor != nil && e.Factor.Low < e.Factor.High {
+		parts = append(parts, fmt.Sprintf("pegs needed %s deep, factor of safety %s", w.span(*e.Depth), plain(*e.Factor)))
+	}
+	if e.Retained != nil && e.Retained.Low < e.Retained.High {
+		parts = append(parts, w.span(*e.Retained)+" of compost against the lowest board")
+	}
+	if e.Factor == nil && e.Slip.Low < e.Slip.High {
+		parts = append(parts, "factor of safety against slipping "+plain(e.Slip))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// span is the range of a size in millimetres.
+func (w Words) span(mm geodata.Estimate) string {
+	low, high := w.Small(mm.Low), w.Small(mm.High)
+	if low == high {
+		return low
+	}
+	if unit, ok := sharedUnit(low, high); ok {
+		low = strings.TrimSuffix(low, unit)
+	}
+	return low + " to " + high
+}
+
+// plain is the range of a figure without a unit.
+func plain(e geodata.Estimate) string {
+	low, high := fixed(e.Low, 1), fixed(e.High, 1)
+	if low == high {
+		return low
+	}
+	return low + " to " + high
+}
+
+// years is a length of life.
+func years(e geodata.Estimate) string {
+	return of(e, func(v float64) string { return strings.TrimSuffix(fixed(v, 1), ".0") + " years" })
+}
+
+func sentenceCase(t string) string { return strings.ToUpper(t[:1]) + t[1:] }
+
+// steps says how a stepped bed goes up.
+func (w Words) steps(u *siting.Build) string {
+	var parts []string
+	if n := u.BaysAlong; n > 1 {
+		parts = append(parts, strconv.Itoa(n)+" level bays along the bed")
+	}
+	if n := u.BaysAcross; n > 1 {
+		parts = append(parts, strconv.Itoa(n)+" across it")
+	}
+	return strings.Join(parts, " and ") + ", each up to " + w.Small(u.StepRise) + " above the next"
+}
