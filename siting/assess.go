@@ -55,7 +55,8 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 	relief := sampleRelief(p, fit, brief.Precision)
 	tell(1)
 	winter := rain.WinterHalf(p.Rain, p.Site.Rain, p.Site.Place.Latitude)
-	burst := rain.DesignRate(p.Rain, p.Site.Rain)
+	bursts := rain.DesignStorms(p.Rain, p.Site.Rain, p.Site.Place.Latitude)
+	burst := bursts[1] // once in ten years: the one that edges are judged by
 	j := newJudge(p, brief, fit, burst, relief)
 	tell(2)
 	decided, found, err := j.place(ctx)
@@ -69,9 +70,12 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		Beds: []Bed{}, Features: drawnFeatures(p), Findings: p.Notes,
 		Assumptions: append(append([]Assumption{}, brief.Assumptions...), assumedRain(winter, burst)...),
 	}
+	a.Water.Storms = describeStorms(bursts)
 	a.Water.Paths, a.Water.PathsWithBeds = j.runoffPaths(decided)
+	frames := turning(decided)
 	for _, d := range decided {
 		b := describeBed(j, d)
+		b.Water = j.bedWater(d, bursts, frames)
 		if err := b.compare(j, d); err != nil {
 			return nil, err
 		}

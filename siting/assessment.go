@@ -211,7 +211,7 @@ type Bed struct {
 	SunkenDepth         *geodata.Estimate `json:"sunken_depth_mm"`
 	Pegs                *Pegs             `json:"pegs"`
 
-	Water *BedWater `json:"water"` // what winter rain does here; null where no bed may stand
+	Water *BedWater `json:"water"` // what winter rain does here; null where no bed is built
 
 	Cautions []string `json:"cautions"` // ids of the cautions that touch this bed
 }

@@ -37,6 +37,7 @@ type decision struct {
 // runOn is the water that reaches a bed's uphill edge.
 type runOn struct {
 	length geodata.Estimate // of slope above, m
+	width  float64          // of the bed's upslope side, measured across the fall, m
 	edge   bool             // the ground still rises at the plot's edge
 	flow   soil.RunOn
 }
@@ -193,6 +194,7 @@ func (j judge) runOnTo(b bed.Bed, g bed.Ground) runOn {
 	above := drainage.RunOnLength(j.above, b.Outline(g.Axes)[0], j.aboveExtent, drainage.Options{})
 	r := runOn{
 		edge:   above.RisesAtEdge,
+		width:  above.Width,
 		length: geodata.Estimate{Value: above.Mean, Low: above.Mean, High: math.Max(above.Mean, above.Longest)},
 	}
 	if r.edge {
@@ -201,7 +203,7 @@ func (j judge) runOnTo(b bed.Bed, g bed.Ground) runOn {
 		r.length.High += j.brief.UphillLength
 	}
 	r.flow = soil.RunOnTo(soil.RunOnInput{
-		Rate: j.rate, Length: r.length, Slope: g.Slope, EdgeLength: b.Length,
+		Rate: j.rate, Length: r.length, Slope: g.Slope, EdgeLength: r.width,
 		Cover: j.brief.Cover, Ground: j.brief.Ground,
 	})
 	return r

@@ -54,7 +54,7 @@ func (p *printer) bedWater(b siting.Bed) {
 	p.pairs(items, "  ")
 	if rows := p.words.EdgeWaterRows(b); len(rows) > 0 {
 		p.blank()
-		p.table(words.EdgeWaterHeads(), rows)
+		p.table(p.words.EdgeWaterHeads(), rows)
 	}
 	if rows := p.words.RiskRows(b); len(rows) > 0 {
 		p.blank()

@@ -110,32 +110,37 @@ func (w Words) CrossingItems(a *siting.Assessment) []Item {
 	return out
 }
 
-// EdgeWaterHeads are the heads of the table of a bed's upper edge.
-func EdgeWaterHeads() []string {
-	return []string{"Storm", "Run-on", "Depth", "Speed", "Pull on the ground", "Loose compost"}
+// EdgeWaterHeads are the heads of the table of a bed's upper edge, with the
+// units of its columns.
+func (w Words) EdgeWaterHeads() []string {
+	if w.Units == geodata.FeetAndInch {
+		return []string{"Storm", "Run-on, cubic feet a minute", "Depth, in", "Speed, ft a second", "Pull, lb on 100 square ft", "Loose compost"}
+	}
+	return []string{"Storm", "Run-on, litres a second", "Depth, mm", "Speed, m a second", "Pull, pascals", "Loose compost"}
 }
+
+// poundsForce is a pascal in pounds of force on 100 square feet.
+const poundsForce = 100 * .3048 * .3048 / newtonsInPoundForce
 
 // EdgeWaterRows are the storms at one bed's upper edge, one a row.
 func (w Words) EdgeWaterRows(b siting.Bed) [][]string {
 	if b.Water == nil {
 		return nil
 	}
+	flow, depth, speed, pull := 1., 1., 1., 1.
+	if w.Units == geodata.FeetAndInch {
+		flow, depth, speed, pull = 60/litresInCubicFoot, 1/25.4, 1/float64(geodata.Foot), poundsForce
+	}
+	two := func(e geodata.Estimate, unit float64) string {
+		return of(e.Times(unit), func(v float64) string { return significant(v, 2) })
+	}
 	var out [][]string
 	for _, e := range b.Water.Edge {
 		out = append(out, []string{
-			"once in " + yearsSaid(e.ReturnYears), w.Flow(e.Flow), of(e.Depth, w.Thin), of(e.Speed, w.speed),
-			of(e.Shear, func(v float64) string { return significant(v, 2) + " pascals" }), e.Moves,
+			"once in " + yearsSaid(e.ReturnYears), two(e.Flow, flow), two(e.Depth, depth), two(e.Speed, speed), two(e.Shear, pull), e.Moves,
 		})
 	}
 	return out
-}
-
-// speed is a speed of water in metres a second.
-func (w Words) speed(v float64) string {
-	if w.Units == geodata.FeetAndInch {
-		return significant(v/float64(geodata.Foot), 2) + " ft a second"
-	}
-	return significant(v, 2) + " m a second"
 }
 
 // Draining says what ground drains on to a bed, and what winter may take.

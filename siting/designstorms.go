@@ -1,0 +1,17 @@
+package siting
+
+import "crossfall/siting/rain"
+
+// describeStorms are the design storms as the Assessment carries them.
+func describeStorms(bursts [3]rain.Burst) []DesignStorm {
+	out := []DesignStorm{}
+	for _, b := range bursts {
+		s := DesignStorm{ReturnYears: b.ReturnYears, Minutes: b.Minutes, Depth: b.Depth, Rate: b.Rate, Source: b.Source}
+		if b.Day.Value > 0 {
+			day := b.Day
+			s.Day = &day
+		}
+		out = append(out, s)
+	}
+	return out
+}
