@@ -17,6 +17,9 @@ import (
 const (
 	pathsApart = 4.0 // m
 	pathsMost  = 8
+	// along is the sine of the angle to the edge under which water runs along it
+	// rather than in.
+	along = 0.05
 	// A path shorter than this says nothing that the arrows do not.
 	pathShortest = 2.0 // m
 )
@@ -105,7 +108,7 @@ func inward(q, a, b orb.Point, boundary orb.Polygon, field drainage.Field) (orb.
 		in = normal.Step(q, 0.05)
 	}
 	g, ok := field.GradientAt(in)
-	return in, ok && planar.PolygonContains(boundary, in) && g.Along(normal) < 0
+	return in, ok && planar.PolygonContains(boundary, in) && g.Along(normal) < -along*g.Fall()
 }
 
 // bedsMet names the beds whose place a path crosses, in order.
