@@ -76,9 +76,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 	for _, d := range decided {
 		b := describeBed(j, d)
 		b.Water = j.bedWater(d, bursts, frames)
-		if err := b.compare(j, d); err != nil {
-			return nil, err
-		}
+		b.compare(j, d)
 		a.Beds = append(a.Beds, b)
 	}
 	a.Ground.NextHeight, a.Ground.NextHeightAt = nextHeight(p, fit, decided, !a.Ground.Determined && a.Ground.FallPercent.High >= terrain.LevelPercent)

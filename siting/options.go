@@ -32,29 +32,26 @@ type EdgeOption struct {
 }
 
 // compare sets the bed's options beside its decision.
-func (b *Bed) compare(j judge, d decision) error {
-	options, err := edgeOptions(j, d)
-	if err != nil || len(options) == 0 {
-		return err
+func (b *Bed) compare(j judge, d decision) {
+	if options := edgeOptions(j, d); len(options) > 0 {
+		b.Options, b.Worth = options, worthBoarding(d, options, j.plot.Site.Compost.Currency)
 	}
-	b.Options, b.Worth = options, worthBoarding(d, options, j.plot.Site.Compost.Currency)
-	return nil
 }
 
 // edgeOptions sets the bed's four edges side by side; nil where it must not be
 // built.
-func edgeOptions(j judge, d decision) ([]EdgeOption, error) {
+func edgeOptions(j judge, d decision) []EdgeOption {
 	var out []EdgeOption
 	for _, a := range frame.Alternatives(j.chosenCase(d)) {
 		o := EdgeOption{Edge: a.Class, Chosen: a.Class == d.chosen.Class, Stands: a.Design != nil, Against: a.Against}
 		if a.Design != nil {
 			if err := o.take(j, d, *a.Design); err != nil {
-				return nil, err
+				o = EdgeOption{Edge: a.Class, Chosen: o.Chosen, Against: err.Error()}
 			}
 		}
 		out = append(out, o)
 	}
-	return out, nil
+	return out
 }
 
 // chosenCase is the case that the chosen design was made for.
@@ -72,7 +69,7 @@ func (o *EdgeOption) take(j judge, d decision, design frame.Design) error {
 	d.fill = d.bed.FillOn(j.fit, d.ground, topOf(design, d.ground))
 	list, _, err := takeoff.Count([]takeoff.BedInput{takeoffInput(d)}, j.brief.offered(j.plot.Site))
 	if err != nil {
-		return boardFault(err)
+		return err
 	}
 	compost := list.Compost
 	o.Compost, o.Fill = &compost, design.Fill*1000

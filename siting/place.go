@@ -32,12 +32,17 @@ func drawnBeds(p *geodata.Plot) []bed.Bed {
 	return out
 }
 
+// drawnTo is what the sides of a drawn bed are rounded to, m: corners are not
+// drawn to the millimetre, and a bed of 3.6001 m is meant to be cut from boards
+// of 3.6 m. A default of ours.
+const drawnTo = 0.01
+
 // rectangle reads a bed off four drawn corners: the means of opposite sides.
 func rectangle(name string, ring orb.Ring) bed.Bed {
 	mean := func(a, b, c, d orb.Point) (length float64, bearing terrain.Bearing) {
 		e := ((b[0] - a[0]) + (c[0] - d[0])) / 2
 		n := ((b[1] - a[1]) + (c[1] - d[1])) / 2
-		return math.Hypot(e, n), terrain.BearingOf(e, n)
+		return math.Round(math.Hypot(e, n)/drawnTo) * drawnTo, terrain.BearingOf(e, n)
 	}
 	first, along := mean(ring[0], ring[1], ring[2], ring[3])
 	second, across := mean(ring[1], ring[2], ring[3], ring[0])
