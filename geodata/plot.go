@@ -111,6 +111,12 @@ type Frame struct {
 	North string
 	// NorthTurn is the bearing of the +y axis, radians clockwise from North.
 	NorthTurn float64
+	// EPSG is the code of the map grid that local metres are on; 0 when they are
+	// on none.
+	EPSG int
+	// NorthFromTrue is the bearing of North from true north, radians; nil when it
+	// is not known.
+	NorthFromTrue *float64
 }
 
 // Plot is everything measured and drawn, in one frame.

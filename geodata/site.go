@@ -9,6 +9,7 @@ type Site struct {
 	Units       string `toml:"units"`       // "m" or "ft": heights.csv columns whose header names no unit
 
 	Place        Place              `toml:"place"`
+	Compass      Compass            `toml:"compass"`
 	Ground       GroundWords        `toml:"ground"`
 	Beds         BedWish            `toml:"beds"`
 	Boards       BoardOffer         `toml:"boards"`
@@ -27,6 +28,7 @@ type Place struct {
 	North     string   `toml:"north"`     // "true", "grid", "magnetic"; empty: the +y axis
 	// AxisBearing is the bearing of the +y axis, degrees clockwise from North.
 	AxisBearing *float64 `toml:"y_axis_bearing_degrees"`
+	Grid        *int     `toml:"grid_epsg"` // code of the map grid that local metres are on
 	Country     string   `toml:"country"` // rule for work near services; empty: the default clearance
 }
 

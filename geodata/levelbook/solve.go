@@ -22,6 +22,7 @@ func (t Ties) Solve(marks []Mark, levels []StationLevel, opt TieOptions) (Soluti
 	s := solver{ties: t, opt: opt.resolved(), faults: &faults, place: map[string]int{}, level: map[string]StationLevel{}}
 	s.start(marks, levels)
 	s.pace()
+	s.backSights()
 	s.work(s.heightUnits())
 	s.work(s.placeUnits())
 	slices.SortStableFunc(s.out.Results, func(a, b TieResult) int { return cmp.Compare(a.At.Line, b.At.Line) })

@@ -60,6 +60,22 @@ type Ties struct {
 	Rows []TieRow
 }
 
+// HaveBearings tells whether any row holds a bearing.
+func (t Ties) HaveBearings() bool {
+	return slices.ContainsFunc(t.Rows, func(r TieRow) bool { _, ok := r.bearing(); return ok })
+}
+
+// bearing is the bearing of a row from its station from to point, if it has one.
+func (r TieRow) bearing() (float64, bool) {
+	switch r.Method {
+	case BearingTie, TraverseTie:
+		return r.A.Value, true
+	case ClinometerTie:
+		return r.B.Value, r.B.Given
+	}
+	return 0, false
+}
+
 // holds says what a cell of a method holds.
 type holds uint8
 

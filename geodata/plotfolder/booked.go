@@ -39,7 +39,9 @@ func Books(path string) (Booked, error) {
 		if c.problems > 0 {
 			return out, c.err()
 		}
-		solution, found := ties.Solve(tapeMarks(readShapes(in, site, &elsewhere)), levels, levelbook.TieOptions{})
+		marks := tapeMarks(readShapes(in, site, &elsewhere))
+		turn, _ := compassTurn(site, marks, ties, &elsewhere)
+		solution, found := ties.Solve(marks, levels, levelbook.TieOptions{Turn: turn})
 		c.addAll(found)
 		out.Ties = &solution
 	}

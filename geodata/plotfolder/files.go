@@ -38,9 +38,11 @@ func formats() []format {
 		{"DXF", []string{".dxf"}, dxf.Sniff, readHeightsDXF},
 		{"WKT", []string{".wkt", ".wkb"}, wkt.Sniff, readHeightsWKT},
 		{"CSV", []string{".csv", ".txt", ".tsv"}, sniffTable, readHeightsCSV},
-		{"height grid", []string{".asc", ".grd", ".xyz", ".tif", ".tiff", ".las"}, sniffGrid, readHeightsGrid},
+		{gridFormat, []string{".asc", ".grd", ".xyz", ".tif", ".tiff", ".las"}, sniffGrid, readHeightsGrid},
 	}
 }
+
+const gridFormat = "height grid"
 
 // adviceCSV is what to do about heights in a format that is not read.
 const adviceCSV = "give the heights as heights.csv with the columns name, x, y and z"
@@ -159,6 +161,9 @@ func loadHeights(path string, opt Options, c *collector) *file {
 		for _, format := range formats() {
 			if (!byName || slices.Contains(format.extensions, ext)) && format.sniff(f.data) {
 				f.format = format
+				if text, err := readAtMost(strings.TrimSuffix(path, filepath.Ext(path))+".prj", mostProjection); err == nil && format.name == gridFormat {
+					f.projection = string(text)
+				}
 				return f
 			}
 		}

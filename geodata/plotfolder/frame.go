@@ -18,7 +18,7 @@ func settleFrame(p *geodata.Plot, s *survey, shapes []drawn, c *collector) bool 
 	p.Frame = frameWords(p.Site)
 	degrees := placesInDegrees(*s, shapes)
 	if len(degrees) == 0 {
-		return true
+		return settleGrid(p, s, c)
 	}
 	local := geodata.LocalMetres{Origin: geodata.CentreOf(degrees)}
 	p.Frame.Geographic = true
@@ -29,6 +29,7 @@ func settleFrame(p *geodata.Plot, s *survey, shapes []drawn, c *collector) bool 
 		p.Frame.Origin, p.Frame.North, p.Frame.NorthTurn = local.Origin, trueNorth, 0
 		c.note(geodata.Pos{File: s.file}, "projected", fmt.Sprintf("longitude and latitude were turned into metres about %.5f, %.5f; +y is true north",
 			local.Origin[0], local.Origin[1]))
+		p.Frame.NorthFromTrue = new(float64)
 		return agreesWithSite(p, c)
 	}
 	m, ok := joinByMarks(before, s, shapes, c)
@@ -46,6 +47,7 @@ func settleFrame(p *geodata.Plot, s *survey, shapes []drawn, c *collector) bool 
 		p.Frame.Origin = local.Back(m.back(orb.Point{}))
 		p.Frame.North, p.Frame.NorthTurn = trueNorth, m.angle
 	}
+	p.Frame.NorthFromTrue = new(float64)
 	return agreesWithSite(p, c)
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"crossfall/geodata"
 	"crossfall/geodata/heightgrid"
+	"crossfall/geodata/mapgrid"
 
 	"github.com/paulmach/orb"
 )
@@ -38,7 +39,18 @@ func readHeightsGrid(f *file, s settings, c *collector) survey {
 		gridFaults(f, err, c)
 		return out
 	}
+	if f.projection != "" {
+		if err := source.ReadProjection(f.projection); err != nil {
+			gridFaults(f, err, c)
+			return out
+		}
+	}
 	out.lonLat = source.Info().Geographic
+	if code := source.Info().EPSG; !out.lonLat {
+		if _, err := mapgrid.ByCode(code); !errors.Is(err, mapgrid.ErrUnknownCode) { // of others the file's own unit is enough
+			out.epsg = code
+		}
+	}
 	raster, err := window(source, s)
 	if err != nil {
 		gridFaults(f, err, c)

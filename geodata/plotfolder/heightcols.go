@@ -166,6 +166,9 @@ func headerless(t *csvtable.Table, s settings, bare geodata.Unit, c *collector) 
 	for _, r := range t.Rows {
 		cols.count = max(cols.count, min(len(r.Cells), 5))
 	}
+	if len(s.opt.Columns) > 0 {
+		return namedColumns(t, s.opt.Columns, bare, c)
+	}
 	order := []role{nameCol, xCol, yCol, zCol, noteCol}
 	lastIsText := n > 3 && !isLength(t, first.Cell(n-1))
 	switch {
@@ -176,10 +179,6 @@ func headerless(t *csvtable.Table, s settings, bare geodata.Unit, c *collector) 
 			fmt.Sprintf("there is no header row and the first row has %d columns", n), "write the header name,x,y,z above the first row")
 		return cols, false
 	}
-	if s.opt.NorthingFirst {
-		x, y := slices.Index(order, xCol), slices.Index(order, yCol)
-		order[x], order[y] = yCol, xCol
-	}
 	var taken []string
 	for i, r := range order[:min(len(order), cols.count)] {
 		cols.of[r] = column{at: i, title: synonyms[r][0], unit: bare}
@@ -187,6 +186,34 @@ func headerless(t *csvtable.Table, s settings, bare geodata.Unit, c *collector) 
 	}
 	c.note(geodata.Pos{File: t.File}, "columns-assumed", "there is no header row: the columns were taken as "+strings.Join(taken, ", "))
 	return cols, true
+}
+
+// HeightColumns are the words that may name the columns of heights, one for each
+// kind, as messages name them.
+func HeightColumns() []string { return []string{"point", "east", "north", "height", "note", "precision", "side"} }
+
+// namedColumns takes the columns of a file without a header by the names given
+// for them. A name of "-" passes a column over.
+func namedColumns(t *csvtable.Table, names []string, bare geodata.Unit, c *collector) (columns, bool) {
+	header := csvtable.Row{Line: t.Rows[0].Line, Text: strings.Join(names, ",")}
+	for _, name := range names {
+		header.Cells = append(header.Cells, csvtable.Cell{Text: strings.TrimSpace(name)})
+	}
+	named := *t
+	named.Header = &header
+	cols, ok := columnsOf(&named, []role{nameCol, xCol, yCol, zCol, noteCol, sigmaCol, sideCol}, bare, c)
+	for _, o := range cols.other {
+		if o.Cell.Text != "-" {
+			c.problem(geodata.Pos{File: t.File}, "column-unknown", o.Cell.Text, "this names no column of heights", "name the columns by "+strings.Join(HeightColumns(), ", ")+", or - for one to pass over")
+			ok = false
+		}
+	}
+	cols.other = nil
+	ok = cols.need(&named, "name the columns in their order, such as point,north,east,height", []role{xCol, yCol, zCol}, c) && ok
+	if ok {
+		c.note(geodata.Pos{File: t.File}, "columns-named", "there is no header row: the columns were taken as "+strings.Join(names, ", ")+", as asked")
+	}
+	return cols, ok
 }
 
 func isLength(t *csvtable.Table, cell csvtable.Cell) bool {

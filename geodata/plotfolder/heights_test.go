@@ -121,10 +121,17 @@ func TestHeightsWithoutHeader(t *testing.T) {
 		})
 	}
 	path := filepath.Join(folder(t, files{"survey.txt": "1,5.5,0.5,30,gate\n2,0,10,31,\n3,8,8,32,\n"}), "survey.txt")
-	p, err := plotfolder.Read(path, plotfolder.Options{NorthingFirst: true})
+	p, err := plotfolder.Read(path, plotfolder.Options{Columns: []string{"point", "north", "east", "height", "note"}})
 	require.NoError(t, err)
 	assert.Equal(t, orb.Point{0.5, 5.5}, p.Spots[0].At, "point, northing, easting, height, description")
-	assert.Contains(t, find(t, p.Notes, "columns-assumed").Message, "name, y, x, z, note")
+	assert.Contains(t, find(t, p.Notes, "columns-named").Message, "point, north, east, height, note")
+	p, err = plotfolder.Read(path, plotfolder.Options{Columns: []string{"-", "north (ft)", "east (ft)", "height (m)"}})
+	require.Error(t, err, "five cells, four names")
+	assert.Nil(t, p)
+	_, err = plotfolder.Read(path, plotfolder.Options{Columns: []string{"point", "nord", "east", "height", "note"}})
+	assert.ErrorContains(t, err, "nord")
+	headed := plot(t, files{"heights.csv": "point,north,east,height,note\n1,5.5,0.5,30,gate\n2,0,10,31,\n3,8,8,32,\n"})
+	assert.Equal(t, orb.Point{0.5, 5.5}, headed.Spots[0].At, "or by a header")
 }
 
 func TestHeightsInDegrees(t *testing.T) {

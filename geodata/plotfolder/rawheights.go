@@ -8,7 +8,6 @@ import (
 	"crossfall/geodata/gpx"
 	"crossfall/geodata/kml"
 	"crossfall/geodata/landxml"
-	"crossfall/geodata/mapgrid"
 	"crossfall/geodata/wkt"
 
 	"github.com/paulmach/orb"
@@ -91,7 +90,9 @@ func takePoints(f *file, points geodata.RawPoints, faults geodata.Faults, c *col
 		c.warn(geodata.Pos{File: f.name}, "points-without-height", "", fmt.Sprintf("%d points have no height: they were not taken", without), "")
 	}
 	checkAllEqual(out, c)
-	noteGrid(f, points, c)
+	if !points.Geographic {
+		out.epsg = points.EPSG
+	}
 	return out
 }
 
@@ -102,19 +103,4 @@ func checkAllEqual(s survey, c *collector) {
 			"all heights are the same: programs that know none write one figure everywhere",
 			"are these measured heights? if so give them as heights.csv; if not, measure them")
 	}
-}
-
-// noteGrid names the map grid of the coordinates, and so which north +y is.
-func noteGrid(f *file, points geodata.RawPoints, c *collector) {
-	if points.Geographic || points.EPSG == 0 {
-		return
-	}
-	at := geodata.Pos{File: f.name}
-	grid, err := mapgrid.ByCode(points.EPSG)
-	if err != nil {
-		c.problem(at, "grid-not-read", fmt.Sprintf("EPSG:%d", points.EPSG), err.Error(),
-			"give the heights in metres on a national or UTM grid, or in longitude and latitude")
-		return
-	}
-	c.note(at, "map-grid", fmt.Sprintf("coordinates are metres on %s; +y is grid north", grid.Name))
 }

@@ -8,10 +8,10 @@ import (
 
 // Options says how to read. The zero value works.
 type Options struct {
-	// NorthingFirst takes the columns of heights.csv without a header as name,
-	// northing, easting, height, description, the order of some instruments.
+	// Columns names the columns of a file of heights without a header, in their
+	// order, by words that a header may have: point, north, east, height, note.
 	// Default: name, x, y, z.
-	NorthingFirst bool
+	Columns []string
 	// MostBytes is the size over which a file is refused. Default 64 MiB.
 	MostBytes int64
 }
@@ -40,6 +40,8 @@ type file struct {
 	name   string
 	data   []byte
 	format format // of a file of heights
+	// projection is what the .prj file beside a height grid says; empty without one.
+	projection string
 }
 
 // inputs are the files of one plot; nil for those that are not there.

@@ -36,6 +36,10 @@ func siteRanges(s geodata.Site) []siteRange {
 		{"place.latitude", -90, 90, one(s.Place.Latitude)},
 		{"place.longitude", -180, 180, one(s.Place.Longitude)},
 		{"place.y_axis_bearing_degrees", -360, 360, one(s.Place.AxisBearing)},
+		{"compass.declination_degrees", -60, 60, one(s.Compass.Declination)},
+		{"compass.declination_year", 1900, 2200, whole(s.Compass.Year)},
+		{"compass.declination_minutes_a_year", -60, 60, one(s.Compass.Yearly)},
+		{"compass.bearings_year", 1900, 2200, whole(s.Compass.Read)},
 		{"ground.reading_precision_mm", 1, 1000, one(s.Ground.Precision)},
 		{"ground.wet_cohesion_kpa", 0, 100, one(s.Ground.Cohesion)},
 		{"ground.roughness_mm", 0, 100, one(s.Ground.Roughness)},
@@ -88,6 +92,8 @@ func (d *siteText) checkWords(site geodata.Site, c *collector) {
 		{"coordinates", site.Coordinates, []string{coordinatesLocal, coordinatesLonLat}},
 		{"units", site.Units, []string{string(geodata.Metric), string(geodata.FeetAndInch)}},
 		{"place.north", site.Place.North, []string{"true", "grid", "magnetic"}},
+		{"compass.north", site.Compass.North, []string{"true", "grid", "magnetic"}},
+		{"compass.declination_from", site.Compass.From, []string{"true", "grid"}},
 		{"ground.cover", site.Ground.Cover, []string{"turf", "rough grass", "bare", "dug"}},
 	} {
 		if w.word == "" || slices.Contains(w.known, w.word) {

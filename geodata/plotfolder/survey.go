@@ -13,6 +13,7 @@ type survey struct {
 	spots  []geodata.SpotHeight
 	lonLat bool
 	file   string
+	epsg   int // map grid of the places, as the file says; 0 when it says none
 }
 
 // The range of heights that ground has, m: from under the shore of the Dead

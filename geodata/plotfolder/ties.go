@@ -22,7 +22,12 @@ func readTies(f *file, with settings, shapes []drawn, c *collector) []geodata.Sp
 		return nil
 	}
 	levels := with.levels.unused()
-	solution, found := ties.Solve(tapeMarks(shapes), levels, levelbook.TieOptions{})
+	marks := tapeMarks(shapes)
+	turn, ok := compassTurn(with.site, marks, ties, c)
+	if !ok {
+		return nil
+	}
+	solution, found := ties.Solve(marks, levels, levelbook.TieOptions{Turn: turn})
 	c.addAll(found)
 	if c.problems > before {
 		return nil

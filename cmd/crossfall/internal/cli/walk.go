@@ -7,6 +7,7 @@ import (
 
 	"crossfall/cmd/crossfall/internal/term"
 	"crossfall/geodata"
+	"crossfall/geodata/levelbook"
 	"crossfall/geodata/plotfolder"
 	"crossfall/terrain/surface"
 	"crossfall/terrain/walk"
@@ -88,6 +89,13 @@ func toWalkOptions(cmd *cobra.Command, args []string, s Streams) (o walkOptions,
 	return o, err
 }
 
+// walked is what --json writes: the survey, and the books that it came from.
+type walked struct {
+	*walk.Survey
+	Levels *levelbook.Reduction `json:"levels,omitempty"`
+	Ties   *levelbook.Solution  `json:"ties,omitempty"`
+}
+
 // look reads the plot and prints what the survey says.
 func look(cmd *cobra.Command, s Streams, o walkOptions) error {
 	books, err := plotfolder.Books(o.plot)
@@ -110,7 +118,7 @@ func look(cmd *cobra.Command, s Streams, o walkOptions) error {
 	if o.json {
 		e := json.NewEncoder(cmd.OutOrStdout())
 		e.SetIndent("", "  ")
-		return e.Encode(survey)
+		return e.Encode(walked{survey, books.Levels, books.Ties})
 	}
 	if o.units == "" {
 		o.units = geodata.Units(p.Site.Units)
