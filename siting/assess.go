@@ -103,6 +103,7 @@ func newJudge(p *geodata.Plot, b Brief, fit *surface.Fit, burst rain.Burst, r re
 	j.field = terrain.NewSlopeField(bound.Pad(cell), cell, fit.GradientAt)
 	j.above, j.aboveExtent = withHillside(p, j.field)
 	j.quick = j.lattices()
+	j.gather = j.gathered()
 	for i, h := range r.hollows {
 		j.ponds = append(j.ponds, caution.Hollow{
 			Name: fmt.Sprintf("hollow %d", i+1), Shape: h.Outline, At: h.Deepest, Depth: h.Depth,

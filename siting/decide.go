@@ -89,6 +89,7 @@ type judge struct {
 	rate        geodata.Estimate
 	cap         float64 // embedment allowed, m
 	ponds       []caution.Hollow
+	gather      []caution.Runoff // where water runs together
 }
 
 // decide works out one bed. refused is a reason of the place ("" for none).
@@ -142,6 +143,7 @@ func (j judge) met(d decision) []caution.Caution {
 	out := caution.Services(j.plot, works)
 	out = append(out, caution.Trees(j.plot, works)...)
 	out = append(out, caution.FoulGround(j.plot, works)...)
+	out = append(out, j.crossed(works)...)
 	for _, c := range caution.Ponding(j.ponds, works) {
 		if c.Bed != "" { // the plot's own warning of standing water is given once, elsewhere
 			out = append(out, c)
