@@ -12,7 +12,7 @@ type Hillside struct {
 	Z          []float64 // metres, row by row from the south; NaN for no height
 
 	// Shift was taken from the hillside's heights to bring them to the plot's:
-	// the median difference at the plot's own heights. ShiftError is its standard
+	// the weighted median difference at the plot's own heights. ShiftError is its standard
 	// error and Worst the greatest departure from it, metres.
 	Shift, ShiftError, Worst float64
 	Overlap                  int // heights of the plot that the hillside covers

@@ -97,6 +97,8 @@ type Fixture struct {
 
 	Pinned bool // bed: may not be moved
 
+	MapEast, MapNorth float64 // mark: place on the map grid of the hillside, m; 0 not said
+
 	Source Pos
 }
 

@@ -29,7 +29,7 @@ type Place struct {
 	// AxisBearing is the bearing of the +y axis, degrees clockwise from North.
 	AxisBearing *float64 `toml:"y_axis_bearing_degrees"`
 	Grid        *int     `toml:"grid_epsg"` // code of the map grid that local metres are on
-	Country     string   `toml:"country"` // rule for work near services; empty: the default clearance
+	Country     string   `toml:"country"`   // rule for work near services; empty: the default clearance
 }
 
 // GroundWords describes the ground by touch, in the wettest month.

@@ -190,7 +190,9 @@ func headerless(t *csvtable.Table, s settings, bare geodata.Unit, c *collector) 
 
 // HeightColumns are the words that may name the columns of heights, one for each
 // kind, as messages name them.
-func HeightColumns() []string { return []string{"point", "east", "north", "height", "note", "precision", "side"} }
+func HeightColumns() []string {
+	return []string{"point", "east", "north", "height", "note", "precision", "side"}
+}
 
 // namedColumns takes the columns of a file without a header by the names given
 // for them. A name of "-" passes a column over.

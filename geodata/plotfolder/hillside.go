@@ -11,7 +11,6 @@ import (
 
 	"crossfall/geodata"
 	"crossfall/geodata/heightgrid"
-	"crossfall/geodata/mapgrid"
 
 	"github.com/paulmach/orb"
 )
@@ -64,9 +63,9 @@ func joinHillside(p *geodata.Plot, path string, c *collector) {
 			return
 		}
 	}
-	to, why := wayTo(p, source.Info())
+	to, how, why := wayTo(p, source.Info())
 	if why != "" {
-		refuse(why, "give the plot in the coordinates of the ground model, or in longitude and latitude")
+		refuse(why, adviceHillside)
 		return
 	}
 	raster, err := source.Window(context.Background(), to.bound(p.Boundary.Bound().Pad(hillsideReach)))
@@ -87,60 +86,7 @@ func joinHillside(p *geodata.Plot, path string, c *collector) {
 	p.Hillside = h
 	c.addAll(raster.Notes)
 	c.note(at, "hillside-joined", fmt.Sprintf("the ground around was brought to the plot's heights by %+.2f m, standard error %.0f mm over %d heights, worst departure %.2f m; "+
-		"it is used for water from beyond the plot and is no part of the plot's own ground", -h.Shift, h.ShiftError*1000, h.Overlap, h.Worst))
-}
-
-// way leads from the plot's frame to the coordinates of a ground model.
-type way func(orb.Point) (orb.Point, bool)
-
-// bound holds the corners of a bound and the middles of its sides.
-func (w way) bound(b orb.Bound) orb.Bound {
-	out, first := orb.Bound{}, true
-	for _, fx := range []float64{0, 0.5, 1} {
-		for _, fy := range []float64{0, 0.5, 1} {
-			q, ok := w(orb.Point{b.Min[0] + fx*(b.Max[0]-b.Min[0]), b.Min[1] + fy*(b.Max[1]-b.Min[1])})
-			if !ok {
-				continue
-			}
-			if first {
-				out, first = q.Bound(), false
-			}
-			out = out.Extend(q)
-		}
-	}
-	return out
-}
-
-// wayTo finds the way from the plot to a ground model, or says why there is none.
-func wayTo(p *geodata.Plot, info heightgrid.Info) (way, string) {
-	same := func(q orb.Point) (orb.Point, bool) { return q, true }
-	if !p.Frame.Geographic {
-		switch {
-		case info.Geographic:
-			return nil, "the plot is in local metres and the ground model in degrees"
-		case !info.Bound.Intersects(p.Boundary.Bound()):
-			return nil, "the plot's metres are not those of the ground model: they do not overlap"
-		}
-		return same, ""
-	}
-	// A plot that was joined to longitude and latitude by marks is turned: its +y
-	// axis points NorthTurn clockwise of true north.
-	local := geodata.LocalMetres{Origin: p.Frame.Origin}
-	sin, cos := math.Sincos(p.Frame.NorthTurn)
-	lonLat := func(q orb.Point) orb.Point {
-		return local.Back(orb.Point{q[0]*cos + q[1]*sin, q[1]*cos - q[0]*sin})
-	}
-	if info.Geographic {
-		return func(q orb.Point) (orb.Point, bool) { return lonLat(q), true }, ""
-	}
-	grid, err := mapgrid.ByCode(info.EPSG)
-	if err != nil {
-		return nil, fmt.Sprintf("the plot is in longitude and latitude and the ground model's grid is not known (%v)", err)
-	}
-	return func(q orb.Point) (orb.Point, bool) {
-		eastNorth, _, err := grid.FromWGS84(lonLat(q))
-		return eastNorth, err == nil
-	}, ""
+		"it is used for water from beyond the plot and is no part of the plot's own ground%s", -h.Shift, h.ShiftError*1000, h.Overlap, h.Worst, how))
 }
 
 // resample lays a lattice along the plot's axes over the ground model.
@@ -178,35 +124,4 @@ func between(origin orb.Point, dx, dy float64, cols, rows int, z []float64, at o
 	south := z[r*cols+c]*(1-fx) + z[r*cols+c1]*fx
 	north := z[r1*cols+c]*(1-fx) + z[r1*cols+c1]*fx
 	return south*(1-fy) + north*fy
-}
-
-// bringToPlot brings a hillside to the plot's datum by the median difference at the
-// plot's heights, or says why that cannot be done. The standard error of a
-// median is 1.2533 times that of a mean, and 1.4826 times the median departure
-// stands for the standard deviation (normal distribution).
-func bringToPlot(p *geodata.Plot, h *geodata.Hillside) string {
-	var off []float64
-	for _, s := range p.Spots {
-		if z := between(h.Origin, h.Cell, h.Cell, h.Cols, h.Rows, h.Z, s.At); !math.IsNaN(z) {
-			off = append(off, z-s.Height)
-		}
-	}
-	if len(off) < fewestOverlap {
-		return fmt.Sprintf("only %d heights of the plot lie on the ground model, and %d are needed to bring it to their level", len(off), fewestOverlap)
-	}
-	h.Overlap, h.Shift = len(off), median(off)
-	departures := make([]float64, len(off))
-	for i, o := range off {
-		departures[i] = math.Abs(o - h.Shift)
-		h.Worst = math.Max(h.Worst, departures[i])
-	}
-	typical := median(departures)
-	if typical > mostDisagree {
-		return fmt.Sprintf("its shape does not agree with the plot's heights: half of them depart by more than %.2f m from the median difference", typical)
-	}
-	h.ShiftError = 1.2533 * 1.4826 * typical / math.Sqrt(float64(len(off)))
-	for i := range h.Z {
-		h.Z[i] -= h.Shift
-	}
-	return ""
 }

@@ -100,3 +100,42 @@ func TestGeographicPlotJoinsAMapGrid(t *testing.T) {
 	assert.Less(t, h.Worst, 0.02)
 	find(t, faults(t, files{"heights.csv": heights, "hillside.asc": strings.Join(rows, "")}), "hillside-not-joined")
 }
+
+// A plot in metres of its own corner, turned by 90 degrees, is placed on the
+// ground model by marks that have both coordinates: its +y axis points west, its
+// corner lies at 500, 600 on the map.
+func TestHillsideIsPlacedByMarks(t *testing.T) {
+	heights := "name,x,y,z\n"
+	for i := range 9 {
+		x, y := float64(i%3)*5, float64(i/3)*5
+		heights += fmt.Sprintf("h%d,%g,%g,%.4f\n", i, x, y, slope(500-y, 600+x)-70)
+	}
+	mark := "kind,name,x,y,map_east_m,map_north_m\nmark,post,0,0,500,600\nmark,oak,10,0,500,%g\nmark,gate,0,12,488,600\n"
+	p := plot(t, files{"heights.csv": heights, "features.csv": fmt.Sprintf(mark, 610.), "hillside.asc": mapGrid(300, 400, 200, 200)})
+	require.NotNil(t, p.Hillside)
+	assert.InDelta(t, 70, p.Hillside.Shift, 1e-3)
+	assert.Less(t, p.Hillside.Worst, 1e-3)
+	assert.Contains(t, find(t, p.Notes, "hillside-joined").Message, "placed by 3 marks, the worst 0.000 m off")
+
+	fs := faults(t, files{"heights.csv": heights, "features.csv": fmt.Sprintf(mark, 611.5), "hillside.asc": mapGrid(300, 400, 200, 200)})
+	assert.Contains(t, find(t, fs, "hillside-not-joined").Message, "do not fit")
+}
+
+// A plot on the British National Grid joins a ground model in UTM zone 30 by way
+// of longitude and latitude; E 294163.9025 N 90002.1649 is -3.5, 50.7 (PROJ), and
+// that is 464689.524, 5616583.845 in zone 30.
+func TestAPlotOnOneMapGridJoinsAnother(t *testing.T) {
+	rows := strings.SplitAfter(mapGrid(0, 0, 300, 300), "\n")
+	rows[2], rows[3] = fmt.Sprintf("xllcorner %.4f\n", 464689.5242-300), fmt.Sprintf("yllcorner %.4f\n", 5616583.8446-300)
+	heights := "name,x,y,z\n"
+	const turn = 1.161 - 0.387 // degrees from the one grid north to the other: convergences -1.161 and -0.387, by hand
+	for i := range 9 {
+		x, y := float64(i%3)*5, float64(i/3)*5
+		heights += fmt.Sprintf("h%d,%.3f,%.3f,%.4f\n", i, 294163.9025+x, 90002.1649+y, slope(0, 300+y+x*turn*math.Pi/180)-70)
+	}
+	p := plot(t, files{"heights.csv": heights, "site.toml": "[place]\ngrid_epsg = 27700\n", "hillside.asc": strings.Join(rows, ""), "hillside.prj": utm30})
+	require.NotNil(t, p.Hillside)
+	assert.InDelta(t, 70, p.Hillside.Shift, 0.01)
+	assert.Less(t, p.Hillside.Worst, 0.02)
+	assert.Contains(t, find(t, p.Notes, "hillside-joined").Message, "may lie up to 5 m apart")
+}

@@ -52,6 +52,14 @@ func properties() []property {
 			number: func(f *geodata.Fixture) *float64 { return &f.PositionError },
 		},
 		{
+			key: "map_east_m", base: "map east", kinds: []geodata.Kind{geodata.MarkKind}, low: -1e8, high: 1e8,
+			number: func(f *geodata.Fixture) *float64 { return &f.MapEast },
+		},
+		{
+			key: "map_north_m", base: "map north", kinds: []geodata.Kind{geodata.MarkKind}, low: -1e8, high: 1e8,
+			number: func(f *geodata.Fixture) *float64 { return &f.MapNorth },
+		},
+		{
 			key: "pinned", base: "pinned", kinds: []geodata.Kind{geodata.BedKind},
 			flag: func(f *geodata.Fixture) *bool { return &f.Pinned },
 		},
