@@ -21,10 +21,9 @@ const (
 	// noiseSoughtFrom is the number of heights from which their noise is
 	// estimated, not under what is stated.
 	noiseSoughtFrom = 60
-	// fewHeights is the number under which the errors of a smooth surface are
-	// widened by hyperWidening for hyperparameters known only roughly.
-	fewHeights    = 30
-	hyperWidening = 1.1
+	// fewHeights is the number under which hyperparameters are known only
+	// roughly.
+	fewHeights = 30
 	// mostLeftOut is the root mean square of standardised leave-one-out
 	// residuals over which a smooth surface is not trusted.
 	mostLeftOut = 1.5
@@ -231,15 +230,13 @@ func (f *fitting) takeSmooth(why string) error {
 	if err != nil {
 		return err
 	}
-	if len(f.at) < fewHeights {
-		m.Widening = hyperWidening
-	}
 	out := f.fit
 	out.Surface, out.Smooth, out.Kind, out.Why = m, m, SmoothKind, why
 	out.Quantile = student95(smoothFreedom(len(f.at)))
 	f.smoothResiduals(m, len(r.at) < len(all.at))
 	off := m.leftOutSpread()
 	out.Uneven = len(f.at) < enoughForSmooth || bounds.atLow(h) || off > mostLeftOut
+	m.Widening = widening(len(f.at), out.Uneven)
 	f.flagSmooth(m, len(r.at) < len(all.at))
 	f.noteSmooth(m, bounds, off)
 	f.secondOpinion(m)

@@ -225,8 +225,8 @@ func TestFewHeightsWidenTheSmoothSurface(t *testing.T) {
 	bare, err := surface.SmoothWith(spots, fit.Smooth.Hyper, surface.Options{Sigma: 0.01})
 	require.NoError(t, err)
 	p := orb.Point{6, 6}
-	assert.InEpsilon(t, 1.21, fit.HeightCovariance(p, p)/bare.HeightCovariance(p, p), 1e-12)
-	assert.InEpsilon(t, 1.21, fit.GradientCovariance(p)[0][0]/bare.GradientCovariance(p)[0][0], 1e-12)
+	assert.InEpsilon(t, 2.6*2.6, fit.HeightCovariance(p, p)/bare.HeightCovariance(p, p), 1e-12)
+	assert.InEpsilon(t, 2.6*2.6, fit.GradientCovariance(p)[0][0]/bare.GradientCovariance(p)[0][0], 1e-12)
 	// Student's t on max(8-6, 3) = 3 degrees of freedom, from any table.
 	assert.InDelta(t, 3.182446, fit.Quantile, 5e-7)
 	assert.True(t, fit.Uneven)

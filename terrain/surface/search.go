@@ -13,6 +13,11 @@ import (
 const (
 	leastVariance = 1e-6 // m2
 	mostNoise     = 0.01 // m2, of a reading
+	// mostNoiseFactor bounds the noise by what was stated of the readings, at
+	// three times their standard deviation: what is rougher is the ground's, such as
+	// the banks of terraces, and smoothed away as noise it would leave falls that
+	// look well known and are wrong.
+	mostNoiseFactor = 9.0
 	// hopeless stands for a likelihood that cannot be worked out; it keeps the
 	// line search finite.
 	hopeless = -1e30
@@ -36,7 +41,8 @@ type limits struct{ low, high [3]float64 }
 
 // limitsOf bounds the search: the range between 1.5 spacings and 2 diameters,
 // the variance up to ten times the squared range of heights, and the noise,
-// where it is sought at all, from its stated value up to mostNoise.
+// where it is sought at all, from its stated value up to mostNoiseFactor times it
+// and mostNoise.
 func limitsOf(r readings, e extent, noiseSought bool) limits {
 	reach := slices.Max(r.z) - slices.Min(r.z)
 	b := limits{
@@ -44,7 +50,7 @@ func limitsOf(r readings, e extent, noiseSought bool) limits {
 		high: [3]float64{math.Log(2 * e.diameter), math.Log(math.Max(10*reach*reach, 10*leastVariance)), 0},
 	}
 	if noiseSought {
-		b.high[2] = math.Max(0, math.Log(mostNoise/median(r.noise)))
+		b.high[2] = math.Max(0, math.Log(math.Min(mostNoiseFactor, mostNoise/median(r.noise))))
 	}
 	return b
 }

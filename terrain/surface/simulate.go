@@ -36,9 +36,8 @@ const drawBlock = 64
 // (Rasmussen and Williams 2006, appendix A.2) with a trace, 1e-10 of the
 // process's variance and more only if rounding asks for it, on the diagonal.
 //
-// Hyperparameters are held fixed; FitSpots widens the standard errors of smooth
-// ground by 10 % under 30 heights for that, and the draws have the same
-// widening.
+// Hyperparameters are held fixed; the widening of standard errors that FitSpots
+// makes for that is in the draws too.
 //
 // A draw depends on the seed, its own number and the nodes only: not on the
 // number of draws or of processors. Errors: no draws, a node that is not
