@@ -98,7 +98,8 @@ type model struct {
 	SetOutHeads []string
 	SetOutNote  string
 
-	Water, Buying         []words.Item
+	Water                 waterPart
+	Buying                []words.Item
 	Cuts                  []cuts
 	Cautions              []words.Caution
 	Assumptions           []string
@@ -137,7 +138,7 @@ func newModel(a *siting.Assessment, opt Options) (model, error) {
 		Name: a.Name, Date: opt.Date, Style: template.CSS(style), PageSize: size, Plan: svg,
 		Frame: w.Frame(a.Frame), Axis: w.AxisSaid(a.Frame), Decision: w.Decision(a),
 		BedHeads: words.BedHeads(), SetOutHeads: words.SetOutHeads(), SetOutNote: w.Prose(a.SettingOut.Note),
-		Water: w.Water(a), Buying: w.Buying(a.Quantities), Cautions: w.Cautions(a),
+		Water: waterOf(w, a), Buying: w.Buying(a.Quantities), Cautions: w.Cautions(a),
 		Uncertainty: w.Uncertainty(a), Suspects: w.Suspects(a.Ground), NextReading: w.NextReading(a.Ground),
 		Working: w.Working(a.Working),
 	}

@@ -1,0 +1,47 @@
+package report
+
+import (
+	"crossfall/cmd/crossfall/internal/words"
+	"crossfall/siting"
+)
+
+// grid is a table of texts.
+type grid struct {
+	Heads []string
+	Rows  [][]string
+}
+
+// waterPart is what winter rain does on the plot.
+type waterPart struct {
+	Short                           []string
+	Rain                            []words.Item
+	Storms                          grid
+	Paths, Turned, Crossings, Ponds []words.Item
+	Beds                            []waterBed
+	Loss, Advice                    []words.Item
+}
+
+// waterBed is what it does at one bed.
+type waterBed struct {
+	Name, Edge, Boarding string
+	Draining             []words.Item
+	Sheet, Risk          grid
+}
+
+func waterOf(w words.Words, a *siting.Assessment) waterPart {
+	part := waterPart{
+		Short: w.WaterShort(a), Rain: w.RainSaid(a), Storms: grid{words.StormHeads(), w.StormRows(a.Water.Storms)},
+		Paths: w.PathItems(a.Water.Paths), Turned: w.TurnedItems(a), Crossings: w.CrossingItems(a),
+		Ponds: w.HollowItems(a.Ground.Hollows), Loss: w.LossItems(a), Advice: w.AdviceItems(a),
+	}
+	for _, b := range a.Beds {
+		if b.Water == nil {
+			continue
+		}
+		part.Beds = append(part.Beds, waterBed{
+			Name: b.Name, Edge: string(b.Edge), Boarding: w.Prose(b.Water.Boarding), Draining: w.Draining(b),
+			Sheet: grid{w.EdgeWaterHeads(), w.EdgeWaterRows(b)}, Risk: grid{words.RiskHeads(), w.RiskRows(b)},
+		})
+	}
+	return part
+}
