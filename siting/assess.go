@@ -81,7 +81,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 	}
 	a.Ground.NextHeight, a.Ground.NextHeightAt = nextHeight(p, fit, decided, !a.Ground.Determined && a.Ground.FallPercent.High >= terrain.LevelPercent)
 	a.Ground.NextHeights = nextHeights(p, fit, decided, opt.Readings)
-	if err := a.count(p, brief, decided); err != nil {
+	if err := a.count(j, decided); err != nil {
 		return nil, err
 	}
 	a.caution(j, decided)
@@ -147,14 +147,19 @@ func groundFault(p *geodata.Plot, err error) error {
 }
 
 // count makes the buying list and the taping sheet of the beds that may be built.
-func (a *Assessment) count(p *geodata.Plot, b Brief, decided []decision) error {
+func (a *Assessment) count(j judge, decided []decision) error {
+	p, b := j.plot, j.brief
 	var inputs []takeoff.BedInput
 	var outs []setout.Input
 	for _, d := range decided {
 		if d.chosen.Class == frame.DoNotBuild {
 			continue
 		}
-		inputs = append(inputs, takeoffInput(d))
+		item := takeoffInput(d)
+		if rise, _, ok := j.wayTo(d.bed); ok {
+			item.Way = &rise
+		}
+		inputs = append(inputs, item)
 		in := setout.Input{Name: d.bed.Name, Corners: d.ground.Corners}
 		if d.chosen.Pegs != nil {
 			for _, x := range spread(d.bed.Length, d.chosen.Pegs.PerSide) {
@@ -222,13 +227,16 @@ func (a *Assessment) caution(j judge, decided []decision) {
 func conditions(a *Assessment, j judge, decided []decision) caution.Conditions {
 	c := caution.Conditions{Country: j.plot.Site.Place.Country, Slope: a.Ground.GreatestFall.Percent.Value / 100}
 	if a.Quantities.Push != nil {
-		c.Push = a.Quantities.Push.Value
+		c.Push, c.PushOn = a.Quantities.Push.Value, a.Quantities.PushOn
 	}
 	for _, d := range decided {
 		if d.chosen.Class == frame.DoNotBuild {
 			continue
 		}
 		c.Compost = true
+		if _, length, ok := j.wayTo(d.bed); ok {
+			c.Way = math.Max(c.Way, length)
+		}
 		c.Boards = c.Boards || d.chosen.Boards != nil
 		c.Digging = c.Digging || d.chosen.Pegs != nil
 		c.Channel = c.Channel || d.chosen.Channel

@@ -89,7 +89,7 @@ func Unlocated(plot *geodata.Plot) []Caution {
 	if open := carriersWith(plot, notAnswered); len(open) > 0 {
 		out = append(out, Caution{
 			ID: "services-unknown", Severity: Warning, Kind: "service",
-			Text: fmt.Sprintf("Not known whether these are buried here: %s. Assume that they are: pegs and sunken edges go no deeper than %s "+
+			Text: fmt.Sprintf("Not known whether these are buried here: %s. Assume that they are: pegs and sunken edges go no deeper than %s, not counting a peg's point, "+
 				"until each is answered \"located by ...\" or \"none, known by ...\" in site.toml.",
 				listed(open), millimetres(CapUnlocated)),
 			Source: "assume services present: electricity network operators' published advice; depth: default of ours",

@@ -18,11 +18,13 @@ const SlipperySlope = 0.15
 // Conditions say which general cautions apply.
 type Conditions struct {
 	Push    float64 // greatest force to push a loaded barrow, N; 0 none carried
+	Way     float64 // length of the way that it is pushed, m; 0 not known
+	PushOn  string  // which way that is; empty: the steepest part
 	Slope   float64 // steepest fall where people walk and build, ratio
 	Compost bool    // compost or manure is laid
 	Boards  bool    // there are boards
 	Digging bool    // pegs, sunken edges or trenches
-	Channel bool    // a channel or board leads water aside
+	Channel bool    // a channel leads water aside
 	Country string  // as in Site.Place
 }
 
@@ -36,14 +38,10 @@ func General(in Conditions) []Caution {
 		}
 	}
 	add(in.Digging, utilities(in.Country))
-	add(!(in.Push <= PushWoman), handling(in.Push))
+	add(!(in.Push <= PushWoman), handling(in))
 	add(!(in.Slope <= SlipperySlope), wetSlope())
-	add(in.Channel, Caution{
-		ID: "neighbours-water", Severity: Warning, Kind: "neighbours' water",
-		Text: "Never lead, speed up or gather water on to a neighbour's ground, a road or a footpath. " +
-			"Spread it over your own grass 3 m or more before the boundary; the local code and law rule.",
-		Source: "New South Wales exempt development code; common law and civil codes elsewhere (from memory); 3 m: default of ours",
-	})
+	add(in.Digging && !(in.Slope <= UnstableSlope), unstable(in.Slope))
+	add(in.Channel || in.Boards, neighboursWater(in.Channel))
 	add(in.Compost, Caution{
 		ID: "compost-breathing", Severity: Note, Kind: "compost",
 		Text: "Compost can carry Legionella: wear gloves, open bags away from the face, keep it damp, and wash hands; see a doctor about fever or cough within 2 to 10 days. " +
@@ -104,12 +102,60 @@ func baseCountry(word string) string {
 	return at
 }
 
-func handling(push float64) Caution {
+// UnstableSlope is the fall, as a ratio, from which signs of moving ground are
+// to be looked for, and BareTurf that from which turf is not to be stripped:
+// saturated turf steeper than about 24 % stands by its roots alone. Defaults of
+// ours.
+const (
+	UnstableSlope = 0.10
+	BareTurf      = 0.20
+)
+
+func unstable(slope float64) Caution {
+	c := Caution{
+		ID: "unstable-ground", Severity: Note, Kind: "unstable ground",
+		Text: "Look for cracks along the slope, leaning trees, posts or fences, springs, tipped or made ground, and a cut at the foot of the slope. " +
+			"Where there is any of these, build nothing and ask a geotechnical engineer.",
+		Source: "usual signs of moving ground, any text on slopes; default of ours",
+	}
+	if !(slope <= BareTurf) {
+		c.Severity = Warning
+		c.Text += " Strip no turf on the steep parts, and leave 0.5 m of turf uncut between one sunken edge and the next along the slope: wet turf as steep as that stands by its roots alone."
+	}
+	return c
+}
+
+// neighboursWater warns where water is led, and notes where boards turn it.
+func neighboursWater(led bool) Caution {
+	c := Caution{
+		ID: "neighbours-water", Severity: Note, Kind: "neighbours' water",
+		Text: "Boards turn the water that runs on to a bed: see where it goes. Never lead, speed up or gather water on to a neighbour's ground, a road or a footpath. " +
+			"Spread it over your own grass 3 m or more before the boundary; the local code and law rule.",
+		Source: "New South Wales exempt development code; common law and civil codes elsewhere (from memory); 3 m: default of ours",
+	}
+	if led {
+		c.Severity = Warning
+	}
+	return c
+}
+
+// LongPush is the distance, m, past which a push wants a rest: Health and
+// Safety Executive, pushing and pulling.
+const LongPush = 20.0
+
+func handling(in Conditions) Caution {
+	push, on := in.Push, in.PushOn
+	if on == "" {
+		on = "the steepest part"
+	}
 	c := Caution{
 		ID: "handling", Severity: Note, Kind: "handling",
-		Text: fmt.Sprintf("Pushing a full barrow up the steepest part takes about %.0f newtons. Guidance for keeping a load moving is %.0f newtons for men and %.0f newtons for women: "+
-			"make smaller loads, rest often, or go up aslant.", push, PushMan, PushWoman),
+		Text: fmt.Sprintf("Pushing a full barrow up %s takes about %.0f newtons. Guidance for keeping a load moving is %.0f newtons for men and %.0f newtons for women: "+
+			"make smaller loads, rest often, or go up aslant.", on, push, PushMan, PushWoman),
 		Source: "HSE INDG143 and push and pull guidance",
+	}
+	if in.Way > LongPush {
+		c.Text += fmt.Sprintf(" The way is up to %.0f m long: rest at least every %.0f m.", in.Way, LongPush)
 	}
 	if !(push <= PushMan) {
 		c.Severity = Warning

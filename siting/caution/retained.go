@@ -75,17 +75,25 @@ const askLocally = "Ask a competent person and the local authority; the local co
 
 // Retained checks what each bed holds back: a Stop from RetainedStop, or over
 // RetainedStopLoaded near a boundary or with something bearing behind; under
-// that a Warning over RetainedWarning and a Note over RetainedNote.
+// that a Warning over RetainedWarning and a Note over RetainedNote. Where the
+// plot's place publishes less than RetainedStop, that stands for it.
 func Retained(plot *geodata.Plot, walls []Wall) []Caution {
 	var out []Caution
+	stop, place, source := RetainedStop, "", ""
+	if r, ok := RetainedRuleIn(plot.Site.Place.Country); ok {
+		place, source = " Published there: "+r.Text+".", "; "+r.Source
+		if r.Stop > 0 {
+			stop = math.Min(stop, r.Stop)
+		}
+	}
 	for _, w := range walls {
 		h := OneWall(w.Rises, w.Goings)
 		why := bearing(plot, w)
 		c := Caution{ID: id("retained-height", w.Bed), Kind: "retained height", Bed: w.Bed, At: middle(w.Outline), Source: retainedSource}
 		switch {
-		case h >= RetainedStop-1e-9:
+		case h >= stop-1e-9:
 			c.Severity = Stop
-			c.Text = fmt.Sprintf("%s holds back %s, and %s or more is a retaining wall. %s", w.Bed, millimetres(h), millimetres(RetainedStop), askLocally)
+			c.Text = fmt.Sprintf("%s holds back %s, and %s or more is a retaining wall. %s", w.Bed, millimetres(h), millimetres(stop), askLocally)
 		case why != "" && h > RetainedStopLoaded+1e-9:
 			c.Severity = Stop
 			c.Text = fmt.Sprintf("%s holds back %s, and %s: over %s is too much there. %s", w.Bed, millimetres(h), why, millimetres(RetainedStopLoaded), askLocally)
@@ -98,6 +106,8 @@ func Retained(plot *geodata.Plot, walls []Wall) []Caution {
 		default:
 			continue
 		}
+		c.Text += place
+		c.Source += source
 		out = append(out, c)
 	}
 	return out

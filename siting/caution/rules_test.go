@@ -197,7 +197,7 @@ func TestGeneralGivesOnlyWhatApplies(t *testing.T) {
 	all := caution.Conditions{Push: 101, Slope: 0.16, Compost: true, Boards: true, Digging: true, Channel: true, Country: "us-mi"}
 	got := caution.General(all)
 	assert.Equal(t, []string{
-		"warning utilities", "warning handling", "warning wet-slopes", "warning neighbours-water",
+		"warning utilities", "warning handling", "warning wet-slopes", "note unstable-ground", "warning neighbours-water",
 		"note compost-breathing", "note compost-weedkiller", "note timber", "note ground",
 	}, ids(got))
 	assert.Contains(t, got[0].Text, "811")

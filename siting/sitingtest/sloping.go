@@ -202,7 +202,7 @@ func quantities() takeoff.List {
 			{Height: 150, Thickness: 38, Length: 3600, Count: 1, Cuts: []takeoff.Cut{{Pieces: []takeoff.Piece{{For: "Bed 1, uphill side", Length: 3600}}}}},
 		},
 		Pegs: []takeoff.PegLine{{Length: 365, Size: 50, Count: 20}}, Screws: 96,
-		YearlyTopUp: geodata.Estimate{Value: .54, Low: .4, High: .7}, Push: &geodata.Estimate{Value: 118, Low: 95, High: 160},
+		YearlyTopUp: geodata.Estimate{Value: .54, Low: .4, High: .7}, Push: &geodata.Estimate{Value: 118, Low: 95, High: 160}, PushOn: "the steepest fall under the beds",
 		Cost: &takeoff.Cost{Total: 391.5, Currency: "GBP", Missing: []string{"pegs", "screws"},
 			Parts: []takeoff.CostPart{{What: "compost", Amount: 156.6}, {What: "boards", Amount: 234.9}}},
 	}

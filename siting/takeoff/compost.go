@@ -28,13 +28,17 @@ func countCompost(list *List, said *lines, beds []BedInput, site geodata.Site) {
 	if len(beds) == 0 {
 		return
 	}
-	area, steepest := 0.0, 0.0
+	area, steepest, known := 0.0, 0.0, true
 	for _, b := range beds {
 		list.Compost.Value += b.Volume.Value
 		list.Compost.Low += min(b.Volume.Low, b.Volume.Value)
 		list.Compost.High += max(b.Volume.High, b.Volume.Value)
 		area += b.Length * b.Width
-		steepest = max(steepest, b.FallGradient)
+		rise := b.FallGradient
+		if b.Way != nil {
+			rise = *b.Way
+		}
+		steepest, known = max(steepest, rise), known && b.Way != nil
 	}
 	v := list.Compost
 	list.CompostOrder = v.Times(DefaultOrderFactor)
@@ -46,6 +50,10 @@ func countCompost(list *List, said *lines, beds []BedInput, site geodata.Site) {
 	said.add("compost is ordered loose at %.2f times the laid volume (common practice); freshly screened compost needs 1.25 times", DefaultOrderFactor)
 	said.add("moist compost is taken as %.0f kg a cubic metre, %.0f to %.0f", density, densityLow, densityHigh)
 	said.add("top-up each year is taken as %.0f to %.0f mm (common practice)", 1000*topUpLow, 1000*topUpHigh)
+	list.PushOn = "the steepest fall under the beds"
+	if known {
+		list.PushOn = "the steepest rise of the ways from the gate"
+	}
 	countPush(list, said, steepest, load, value(site.Carrying.Barrow, DefaultBarrow))
 }
 

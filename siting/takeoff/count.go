@@ -26,6 +26,9 @@ type BedInput struct {
 	PegLength             float64 // whole peg, point included, mm
 	PegSize               float64 // side of a square peg, mm
 	FallGradient          float64 // steepest fall of the ground under the bed, m per m
+	// Way is how steeply the way rises by which compost is carried to the bed, m
+	// per m; nil where it is not known, and then FallGradient stands for it.
+	Way *float64
 }
 
 // Count makes the buying list of all beds. prices gives, where said, the
@@ -88,6 +91,9 @@ func check(b BedInput) error {
 	within(b.PegLength, 0, highestBed, "peg length")
 	within(b.PegSize, 0, highestBed, "peg size")
 	within(b.FallGradient, 0, 10, "fall")
+	if b.Way != nil {
+		within(*b.Way, 0, 10, "rise of the way")
+	}
 	if b.BoardUphill > 0 || b.BoardDownhill > 0 {
 		within(b.Thickness, 1, 250*min(b.Length, b.Width), "board thickness")
 	}

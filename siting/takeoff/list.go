@@ -14,8 +14,9 @@ type List struct {
 	Pegs         []PegLine         `json:"pegs"`
 	Screws       int               `json:"screws"`
 	YearlyTopUp  geodata.Estimate  `json:"yearly_top_up_m3"`
-	Push         *geodata.Estimate `json:"push_newtons"` // on the steepest fall under the beds
-	Cost         *Cost             `json:"cost"`         // null without prices
+	Push         *geodata.Estimate `json:"push_newtons"`
+	PushOn       string            `json:"push_on"` // where that is
+	Cost         *Cost             `json:"cost"`    // null without prices
 	// Notes say what was assumed and what the buyer should know.
 	Notes []string `json:"notes"`
 }

@@ -36,7 +36,7 @@ func Push(mass, gradient, mu float64) float64 {
 // rolling up a gradient.
 func LargestMass(force, gradient, mu float64) float64 { return force / Push(1, gradient, mu) }
 
-// countPush works the push for one full load on the steepest fall, and warns
+// countPush works the push for one full load on the gradient, and warns
 // where it is over the guideline. litres is the laid volume of a load.
 func countPush(list *List, said *lines, gradient, litres, barrow float64) {
 	mass := func(rho float64) float64 { return barrow + litres/1000*rho }
@@ -50,8 +50,8 @@ func countPush(list *List, said *lines, gradient, litres, barrow float64) {
 	if list.Push.Value <= keepMovingLower || list.Compost.Value == 0 {
 		return
 	}
-	said.add("a full load up the steepest fall takes about %.0f N: the guideline for keeping a load moving is"+
-		" %.0f N for men and %.0f N for women (Health and Safety Executive); %s", list.Push.Value,
+	said.add("a full load up %s takes about %.0f N: the guideline for keeping a load moving is"+
+		" %.0f N for men and %.0f N for women (Health and Safety Executive); %s", list.PushOn, list.Push.Value,
 		keepMoving, keepMovingLower, lighterLoad(list.Compost.Value, gradient, barrow))
 }
 

@@ -38,7 +38,7 @@ func (w Words) Buying(q takeoff.List) []Item {
 		out = append(out, Item{"Top-up each year", w.VolumeBand(q.YearlyTopUp)})
 	}
 	if q.Push != nil {
-		out = append(out, Item{"Push on the steepest fall under the beds", w.Push(*q.Push)})
+		out = append(out, Item{"Push on " + q.PushOn, w.Push(*q.Push)})
 	}
 	out = append(out, costItems(q.Cost)...)
 	for _, n := range q.Notes {
