@@ -110,15 +110,3 @@ func ByCode(epsg int) (Grid, error) {
 	}
 	return Grid{}, fmt.Errorf("EPSG:%d: %w", epsg, ErrUnknownCode)
 }
-
-// Grids lists every grid that ByCode knows: the national ones, then the runs of
-// UTM zones, each in order of their codes.
-func Grids() []Grid {
-	all := append([]Grid(nil), national...)
-	for _, r := range runs {
-		for code := r.first; code <= r.last; code++ {
-			all = append(all, r.grid(code))
-		}
-	}
-	return all
-}

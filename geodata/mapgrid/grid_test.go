@@ -152,7 +152,11 @@ func TestGridAgreesWithLocalMetres(t *testing.T) {
 		zone := rapid.IntRange(1, 60).Draw(t, "zone")
 		lon := float64(6*zone-183) + rapid.Float64Range(-3, 3).Draw(t, "from the central meridian")
 		origin := orb.Point{lon, lat}
-		g, err := mapgrid.UTM(zone, lat < 0)
+		code := 32600 + zone
+		if lat < 0 {
+			code = 32700 + zone
+		}
+		g, err := mapgrid.ByCode(code)
 		require.NoError(t, err)
 		local := geodata.LocalMetres{Origin: origin}
 		at := orb.Point{rapid.Float64Range(-100, 100).Draw(t, "x"), rapid.Float64Range(-100, 100).Draw(t, "y")}
@@ -173,7 +177,7 @@ func TestGridAgreesWithLocalMetres(t *testing.T) {
 
 // There and back again, over the whole range of every grid.
 func TestBackUndoesFrom(t *testing.T) {
-	grids := mapgrid.Grids()
+	grids := grids()
 	rapid.Check(t, func(t *rapid.T) {
 		g := grids[rapid.IntRange(0, len(grids)-1).Draw(t, "grid")]
 		at := orb.Point{
@@ -215,7 +219,7 @@ func TestRangeIsRefused(t *testing.T) {
 
 // Zone 60 reaches over the 180th meridian.
 func TestAcrossThe180thMeridian(t *testing.T) {
-	g, err := mapgrid.UTM(60, true)
+	g, err := mapgrid.ByCode(32760)
 	require.NoError(t, err)
 	west, err := g.From(orb.Point{179.9999, -17})
 	require.NoError(t, err)
@@ -229,8 +233,7 @@ func TestAcrossThe180thMeridian(t *testing.T) {
 
 func ExampleGrid_From() {
 	lonLat := orb.Point{-3.5, 50.7}
-	zone, south, _ := mapgrid.ZoneOf(lonLat)
-	g, err := mapgrid.UTM(zone, south)
+	g, err := mapgrid.ByCode(32630)
 	if err != nil {
 		fmt.Println(err)
 		return

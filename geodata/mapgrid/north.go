@@ -10,35 +10,6 @@ import (
 	"crossfall/geodata"
 )
 
-// Words for the north that a bearing counts from.
-const (
-	TrueNorth     = "true north"
-	GridNorth     = "grid north"
-	MagneticNorth = "magnetic north"
-)
-
-// TrueFromMagnetic is the true bearing of a compass bearing. The declination
-// is the turn of magnetic north from true north, positive to the east. All
-// radians; the result lies from 0 up to a full turn.
-func TrueFromMagnetic(bearing, declination float64) float64 { return fullTurn(bearing + declination) }
-
-// GridFromTrue is the grid bearing of a true bearing, by the convergence at the
-// place.
-func GridFromTrue(bearing, convergence float64) float64 { return fullTurn(bearing - convergence) }
-
-// TrueFromGrid is GridFromTrue the other way.
-func TrueFromGrid(bearing, convergence float64) float64 { return fullTurn(bearing + convergence) }
-
-// GridMagneticAngle is the turn of magnetic north from grid north, positive to
-// the east, as maps print it.
-func GridMagneticAngle(declination, convergence float64) float64 { return declination - convergence }
-
-// GridFromMagnetic is the grid bearing of a compass bearing, by the angle that
-// the map prints.
-func GridFromMagnetic(bearing, gridMagneticAngle float64) float64 {
-	return fullTurn(bearing + gridMagneticAngle)
-}
-
 // PrintedAngle is the turn of magnetic north, from true or from grid north, as
 // a map prints it for one year.
 type PrintedAngle struct {
@@ -96,19 +67,7 @@ func (g Grid) NorthAt(lonLat orb.Point) (string, error) {
 		off, side = -off, "west"
 	}
 	if off < 0.05 {
-		return fmt.Sprintf("%s of the %s, which is true north here to a tenth of a degree", GridNorth, g.Name), nil
+		return fmt.Sprintf("grid north of the %s, which is true north here to a tenth of a degree", g.Name), nil
 	}
-	return fmt.Sprintf("%s of the %s, which lies %.1f degrees %s of true north here", GridNorth, g.Name, off, side), nil
-}
-
-// fullTurn brings an angle to 0 up to a full turn.
-func fullTurn(a float64) float64 {
-	a = math.Mod(a, 2*math.Pi)
-	if a < 0 {
-		a += 2 * math.Pi
-	}
-	if a >= 2*math.Pi { // a hair under 0 rounds up to the whole turn
-		return 0
-	}
-	return a
+	return fmt.Sprintf("grid north of the %s, which lies %.1f degrees %s of true north here", g.Name, off, side), nil
 }

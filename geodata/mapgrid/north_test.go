@@ -10,7 +10,6 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
 )
 
 // A map printed in 2003 says magnetic north 5 degrees 30 minutes west of grid
@@ -24,9 +23,6 @@ func TestCompassInAnotherYear(t *testing.T) {
 	assert.InDelta(t, 0.75, (a.High-a.Value)*180/math.Pi, 1e-12) // 15 years of 3 minutes
 	assert.InDelta(t, 0.75, (a.Value-a.Low)*180/math.Pi, 1e-12)
 
-	assert.InDelta(t, rad(100-3.25), mapgrid.GridFromMagnetic(rad(100), a.Value), 1e-12)
-	assert.InDelta(t, rad(360+1-3.25), mapgrid.GridFromMagnetic(rad(1), a.Value), 1e-12)
-
 	same, err := printed.In(2003)
 	require.NoError(t, err)
 	assert.Equal(t, same.Low, same.High)
@@ -34,31 +30,6 @@ func TestCompassInAnotherYear(t *testing.T) {
 	assert.ErrorIs(t, err, mapgrid.ErrDriftTooOld)
 	_, err = printed.In(math.NaN())
 	assert.ErrorIs(t, err, mapgrid.ErrDriftTooOld)
-}
-
-func TestBearings(t *testing.T) {
-	assert.InDelta(t, rad(92), mapgrid.TrueFromMagnetic(rad(90), rad(2)), 1e-12)
-	assert.InDelta(t, rad(359), mapgrid.TrueFromMagnetic(rad(1), rad(-2)), 1e-12)
-	// Grid north 3 degrees east of true north: true east has the grid bearing 87.
-	assert.InDelta(t, rad(87), mapgrid.GridFromTrue(rad(90), rad(3)), 1e-12)
-	assert.InDelta(t, rad(90), mapgrid.TrueFromGrid(rad(87), rad(3)), 1e-12)
-	assert.InDelta(t, rad(-5), mapgrid.GridMagneticAngle(rad(-2), rad(3)), 1e-12)
-	for _, b := range []float64{-1e-17, -2 * math.Pi, 4 * math.Pi, math.Copysign(0, -1)} {
-		got := mapgrid.TrueFromMagnetic(b, 0)
-		assert.True(t, got >= 0 && got < 2*math.Pi, "%g gives %g", b, got)
-	}
-}
-
-// By way of true north or by the printed angle: the same grid bearing.
-func TestTwoWaysFromMagneticToGrid(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		b := rapid.Float64Range(0, 6.28).Draw(t, "bearing")
-		d := rapid.Float64Range(-0.5, 0.5).Draw(t, "declination")
-		c := rapid.Float64Range(-0.1, 0.1).Draw(t, "convergence")
-		one := mapgrid.GridFromTrue(mapgrid.TrueFromMagnetic(b, d), c)
-		two := mapgrid.GridFromMagnetic(b, mapgrid.GridMagneticAngle(d, c))
-		assert.InDelta(t, 0, math.Remainder(one-two, 2*math.Pi), 1e-12)
-	})
 }
 
 func TestBackSight(t *testing.T) {

@@ -9,9 +9,6 @@ import (
 	"strings"
 )
 
-// BeforeSuffix is put behind a file's name for the version before.
-const BeforeSuffix = ".before"
-
 // AppendRow appends one row to a table and flushes it to disk, so that what it
 // returned for is there whatever happens next. The file must exist; a last line
 // without its end gets one first, and line ends within a cell become blanks. A
@@ -84,58 +81,3 @@ func appendRow(f *os.File, row []byte) error {
 // ErrLink is the error for a file that is a link: what it points at may lie
 // outside the folder and is left alone.
 var ErrLink = errors.New("it is a link to another place and is not written through")
-
-// WriteAtomic writes a file so that a reader finds the old one or the new one
-// whole, never a part: to a new file beside it, flushed, then renamed over it.
-// The version before is kept beside it as NAME.before. A link is refused with
-// ErrLink.
-func WriteAtomic(path string, data []byte) error {
-	if err := writeAtomic(path, data); err != nil {
-		return fmt.Errorf("write %s: %w", filepath.Base(path), err)
-	}
-	return nil
-}
-
-func writeAtomic(path string, data []byte) error {
-	mode := fs.FileMode(0o644)
-	info, err := os.Lstat(path)
-	switch {
-	case err == nil && info.Mode()&fs.ModeSymlink != 0:
-		return ErrLink
-	case err == nil:
-		mode = info.Mode().Perm()
-		if err := keepBefore(path, mode); err != nil {
-			return err
-		}
-	case !errors.Is(err, fs.ErrNotExist):
-		return err
-	}
-	return replace(path, data, mode)
-}
-
-// keepBefore copies the present version beside itself.
-func keepBefore(path string, mode fs.FileMode) error {
-	old, err := os.ReadFile(path)
-	if err != nil {
-		return err
-	}
-	return replace(path+BeforeSuffix, old, mode)
-}
-
-// replace writes a new file beside path and renames it over path.
-func replace(path string, data []byte, mode fs.FileMode) (err error) {
-	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			os.Remove(f.Name()) // nothing half done is left
-		}
-	}()
-	_, err = f.Write(data)
-	if err = errors.Join(err, f.Chmod(mode), f.Sync(), f.Close()); err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), path)
-}

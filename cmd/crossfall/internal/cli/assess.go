@@ -18,7 +18,8 @@ import (
 
 // assessOptions is what assess was asked to do.
 type assessOptions struct {
-	plot         string        // folder or file
+	plot         string // folder or file
+	read         plotfolder.Options
 	report, plan string        // files to write; empty: none
 	json         bool          // instead of text
 	why          string        // print the working of this figure instead of text
@@ -63,6 +64,7 @@ result holds a stop caution that nobody has acknowledged in site.toml.`,
 	f.String("why", "", "print how one figure was come by: the `ID` that stands beside it in the report's working")
 	f.String("units", "", "units to show: `m` (metres) or ft (feet and inches); left out, those of the plot")
 	complete(cmd, "units", unitWords...)
+	addColumns(cmd)
 	return cmd
 }
 
@@ -79,10 +81,12 @@ func toAssessOptions(cmd *cobra.Command, args []string, s Streams) (o assessOpti
 	units, errUnits := f.GetString("units")
 	var errReport, errPlan, errJSON, errWhy error
 	o.why, errWhy = f.GetString("why")
+	var errRead error
+	o.read, errRead = readOptions(cmd)
 	o.report, errReport = f.GetString("report")
 	o.plan, errPlan = f.GetString("plan")
 	o.json, errJSON = f.GetBool("json")
-	if err := errors.Join(errUnits, errReport, errPlan, errJSON, errWhy); err != nil {
+	if err := errors.Join(errUnits, errReport, errPlan, errJSON, errWhy, errRead); err != nil {
 		return o, err
 	}
 	o.width = width(s.Out)
@@ -134,7 +138,7 @@ const plannedReadings = 3
 
 // decide reads the plot and runs the engine, with its progress on a terminal.
 func decide(ctx context.Context, s Streams, o assessOptions) (*siting.Assessment, geodata.Units, error) {
-	p, err := plotfolder.Read(o.plot, plotfolder.Options{})
+	p, err := plotfolder.Read(o.plot, o.read)
 	if err != nil {
 		return nil, "", err
 	}

@@ -47,6 +47,7 @@ you are in.`,
 	f.Bool("json", false, "write the result as JSON, in metres and degrees, instead of text")
 	f.String("units", "", "units to show: `m` (metres) or ft (feet and inches); left out, those of the plot")
 	complete(cmd, "units", unitWords...)
+	addColumns(cmd)
 	return cmd
 }
 
@@ -58,10 +59,11 @@ func toRunoffOptions(cmd *cobra.Command, args []string, s Streams) (o assessOpti
 		o.plot = args[0]
 	}
 	units, errUnits := f.GetString("units")
-	var errPlan, errJSON error
+	var errPlan, errJSON, errRead error
+	o.read, errRead = readOptions(cmd)
 	o.plan, errPlan = f.GetString("plan")
 	o.json, errJSON = f.GetBool("json")
-	if err := errors.Join(errUnits, errPlan, errJSON); err != nil {
+	if err := errors.Join(errUnits, errPlan, errJSON, errRead); err != nil {
 		return o, err
 	}
 	switch {

@@ -30,7 +30,10 @@ func writePlace(t *tomlText, s geodata.Site) {
 	t.set("longitude", tomlNumber(p.Longitude), "-4.9", "degrees, east positive")
 	t.set("north", tomlString(p.North), `"true"`, `"true", "grid" or "magnetic"; left out: the y axis is taken as north`)
 	t.set("y_axis_bearing_degrees", tomlNumber(p.AxisBearing), "0", "of the y axis, clockwise from that north")
+	t.set("grid_epsg", tomlCount(p.Grid), "27700", "EPSG code of the map grid that x and y are on; left out: they count from a corner")
 	t.set("country", tomlString(p.Country), `"uk"`, "whose rule holds for work near services; left out: the default clearance")
+
+	writeCompass(t, s.Compass)
 
 	t.heading("ground")
 	t.remark("The ground under a thumb, in the wettest month:")

@@ -21,6 +21,7 @@ type walkOptions struct {
 	add   bool // take readings one by one
 	json  bool
 	units geodata.Units // empty: those of the plot
+	read  plotfolder.Options
 	color bool
 	width int
 }
@@ -43,7 +44,8 @@ PLOT is a plot folder, or a single file of heights; left out, it is the folder y
 are in.`,
 		Example: `  crossfall walk garden
   crossfall walk garden --add
-  crossfall walk heights.csv --json`,
+  crossfall walk heights.csv --json
+  crossfall walk survey.txt --columns point,north,east,height`,
 		Args: atMost(1, "one plot folder or file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			o, err := toWalkOptions(cmd, args, s)
@@ -61,6 +63,7 @@ are in.`,
 	f.Bool("json", false, "write the result as JSON, in metres and degrees, instead of text")
 	f.String("units", "", "units to show: `m` (metres) or ft (feet and inches); left out, those of the plot")
 	complete(cmd, "units", unitWords...)
+	addColumns(cmd)
 	return cmd
 }
 
@@ -72,10 +75,11 @@ func toWalkOptions(cmd *cobra.Command, args []string, s Streams) (o walkOptions,
 		o.plot = args[0]
 	}
 	units, errUnits := f.GetString("units")
-	var errAdd, errJSON error
+	var errAdd, errJSON, errRead error
+	o.read, errRead = readOptions(cmd)
 	o.add, errAdd = f.GetBool("add")
 	o.json, errJSON = f.GetBool("json")
-	if err := errors.Join(errUnits, errAdd, errJSON); err != nil {
+	if err := errors.Join(errUnits, errAdd, errJSON, errRead); err != nil {
 		return o, err
 	}
 	switch {
@@ -102,7 +106,7 @@ func look(cmd *cobra.Command, s Streams, o walkOptions) error {
 	if err != nil {
 		return explain(s, err)
 	}
-	p, err := plotfolder.Read(o.plot, plotfolder.Options{})
+	p, err := plotfolder.Read(o.plot, o.read)
 	if !o.json {
 		if err := tellBooks(cmd, s, books, p, o); err != nil {
 			return err

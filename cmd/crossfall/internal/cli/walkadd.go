@@ -30,7 +30,7 @@ func addReadings(ctx context.Context, s Streams, o walkOptions) error {
 	if err != nil {
 		return err
 	}
-	a := adding{asker: newAsker(ctx, s.In, s.Err), file: file, plot: soFar(o.plot), units: o.units}
+	a := adding{asker: newAsker(ctx, s.In, s.Err), file: file, plot: soFar(o), units: o.units}
 	if a.units == "" {
 		a.units = geodata.Units(a.plot.Site.Units)
 	}
@@ -47,8 +47,8 @@ func addReadings(ctx context.Context, s Streams, o walkOptions) error {
 
 // soFar is the plot as it stands; a plot that cannot be read yet, as with fewer
 // than three heights, is an empty one, against which nothing is doubted.
-func soFar(path string) *geodata.Plot {
-	p, err := plotfolder.Read(path, plotfolder.Options{})
+func soFar(o walkOptions) *geodata.Plot {
+	p, err := plotfolder.Read(o.plot, o.read)
 	if err != nil {
 		return &geodata.Plot{}
 	}
