@@ -195,6 +195,7 @@ func takeoffInput(d decision) takeoff.BedInput {
 	}
 	if c.Boards != nil {
 		in.BoardUphill, in.BoardDownhill = c.Boards.Uphill.Bought*1000, c.Boards.Downhill.Bought*1000
+		in.CoursesUphill, in.CoursesDownhill = scaled(c.Boards.Uphill.Stack, 1000), scaled(c.Boards.Downhill.Stack, 1000)
 		in.Thickness = c.Boards.Thickness * 1000
 		in.CrossBoards = c.Boards.CrossBoards + max(0, c.BaysAcross-1)
 	}

@@ -159,7 +159,7 @@ func (t *trial) keyHolds(d demand, g soil.Ground) bool {
 // keyAt is the resistance of the bed's boards let into a ground by c metres, kN/m.
 func (t *trial) keyAt(g soil.Ground, c float64) float64 {
 	if g.Clay {
-		return ClayKey(c, g.Undrained, t.c.Slope, refirmed)
+		return Key(g, c, t.c.Slope)
 	}
 	return SandKey(c, g.UnitWeight, t.c.grounds.passive(g.FrictionAngle, t.c.Slope))
 }

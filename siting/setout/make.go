@@ -56,6 +56,9 @@ func Make(marks []geodata.Fixture, beds []Input) Sheet {
 	return s
 }
 
+// diagonalStep is the difference of diagonals for which the slide is given, m.
+const diagonalStep = 0.010
+
 // setBed ties the corners of one bed; false when a corner is not a place.
 func setBed(marks []Mark, in Input) (Bed, bool) {
 	b := Bed{Name: in.Name, Corners: []Corner{}, PegsAlong: append([]float64{}, in.PegsAlong...)}
@@ -66,6 +69,8 @@ func setBed(marks []Mark, in Input) (Bed, bool) {
 		b.Corners = append(b.Corners, tied(marks, cornerNames[i], at))
 	}
 	b.Diagonal = distance(in.Corners[0], in.Corners[2])
+	long, wide := distance(in.Corners[0], in.Corners[1]), distance(in.Corners[1], in.Corners[2])
+	b.Slide = 1000 * wide * OutOfSquare(b.Diagonal+diagonalStep/2, b.Diagonal-diagonalStep/2, wide, long)
 	return b, true
 }
 

@@ -203,6 +203,16 @@ func TestSquareMarks(t *testing.T) {
 
 // A frame of 1.2 by 3.0 m with diagonals of 3.245 and 3.217 m, worked by hand:
 // 0.720 degrees out of square, 37.7 mm over 3 m.
+// A frame of 3.6 by 1.2 m whose side is slid along by 5.3 mm has diagonals of
+// sqrt((3.6 + 0.0053)^2 + 1.2^2) and sqrt((3.6 - 0.0053)^2 + 1.2^2): 10.06 mm
+// apart.
+func TestSlideSquaresTheFrame(t *testing.T) {
+	s := setout.Make(nil, []setout.Input{{Name: "bed", Corners: [4]orb.Point{{0, 1.2}, {3.6, 1.2}, {3.6, 0}, {0, 0}}}})
+	slide := s.Beds[0].Slide / 1000
+	assert.InDelta(t, .0053, slide, 1e-4)
+	assert.InDelta(t, .010, math.Hypot(3.6+slide, 1.2)-math.Hypot(3.6-slide, 1.2), 1e-5)
+}
+
 func TestOutOfSquare(t *testing.T) {
 	e := setout.OutOfSquare(3.245, 3.217, 1.2, 3.0)
 	assert.InDelta(t, 0.720, e*180/math.Pi, 5e-4)

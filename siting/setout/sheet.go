@@ -26,6 +26,9 @@ type Bed struct {
 	Name     string   `json:"name"`
 	Corners  []Corner `json:"corners"` // clockwise from the uphill left
 	Diagonal float64  `json:"diagonal_m"`
+	// Slide is how far a long side must be slid along, towards the shorter
+	// diagonal, where the two measure 10 mm apart.
+	Slide float64 `json:"slide_for_10_mm_between_diagonals_mm"`
 	// PegsAlong are running distances of the pegs along the long side from its
 	// uphill-left corner, m.
 	PegsAlong []float64 `json:"pegs_along_m"`

@@ -134,8 +134,11 @@ type want struct {
 func wanted(b BedInput, o offer) ([]want, error) {
 	var out []want
 	between := 2 * b.Thickness
-	add := func(height, length float64, side string) error {
-		built := courses(height, o.heights)
+	add := func(height, length float64, side string, chosen []float64) error {
+		built := chosen
+		if len(built) == 0 {
+			built = courses(height, o.heights)
+		}
 		if built == nil && height > 0 {
 			return fmt.Errorf("%s, %s, %.0f mm high: %w", b.Name, side, height, ErrTooHigh)
 		}
@@ -153,10 +156,10 @@ func wanted(b BedInput, o offer) ([]want, error) {
 	}
 	long, wide := 1000*b.Length, 1000*b.Width
 	err := errors.Join(
-		add(b.BoardUphill, long, "uphill side"),
-		add(b.BoardDownhill, long, "downhill side"),
-		add(b.BoardDownhill, wide-between, "left end"),
-		add(b.BoardDownhill, wide-between, "right end"),
+		add(b.BoardUphill, long, "uphill side", b.CoursesUphill),
+		add(b.BoardDownhill, long, "downhill side", b.CoursesDownhill),
+		add(b.BoardDownhill, wide-between, "left end", b.CoursesDownhill),
+		add(b.BoardDownhill, wide-between, "right end", b.CoursesDownhill),
 	)
 	along := max(0, b.BaysAcross-1)
 	for i := range max(b.CrossBoards, along) {
@@ -164,7 +167,7 @@ func wanted(b BedInput, o offer) ([]want, error) {
 		if i < along {
 			length, side = long-between, fmt.Sprintf("step along the bed %d", i+1)
 		}
-		err = errors.Join(err, add(b.BoardDownhill, length, side))
+		err = errors.Join(err, add(b.BoardDownhill, length, side, b.CoursesDownhill))
 	}
 	return out, err
 }

@@ -17,7 +17,10 @@ type BedInput struct {
 	// sides, mm; 0: no board on that side. A height over the highest board on
 	// sale is built of courses.
 	BoardUphill, BoardDownhill float64
-	Thickness                  float64 // of the boards, mm
+	// CoursesUphill and CoursesDownhill are the boards that those sides are built
+	// of, bottom first, mm; empty where the count is to choose them.
+	CoursesUphill, CoursesDownhill []float64
+	Thickness                      float64 // of the boards, mm
 	// CrossBoards counts every board inside the frame: those across the bed,
 	// and the BaysAcross - 1 that run along it between stepped bays.
 	CrossBoards           int

@@ -294,3 +294,17 @@ func ExampleCount() {
 	// 1 of 175 x 25 mm, 3.6 m long
 	// 3 of 150 x 25 mm, 4.8 m long
 }
+
+// The boards that a frame was reckoned with are those that are bought.
+func TestCountBuildsTheCoursesGiven(t *testing.T) {
+	b := bed("Bed 1")
+	b.BoardDownhill, b.CoursesDownhill = 375, []float64{225, 150}
+	list, _, err := takeoff.Count([]takeoff.BedInput{b}, geodata.Site{})
+	require.NoError(t, err)
+	heights := map[float64]bool{}
+	for _, l := range list.Boards {
+		heights[l.Height] = true
+	}
+	assert.True(t, heights[225] && heights[150])
+	assert.False(t, heights[200])
+}

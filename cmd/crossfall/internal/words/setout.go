@@ -30,7 +30,10 @@ func (w Words) SetOutRow(c setout.Corner) []string {
 
 // SetOutNotes are the check and the pegs of one bed.
 func (w Words) SetOutNotes(b setout.Bed) []Item {
-	out := []Item{{"Both diagonals", w.Units.Length(b.Diagonal)}}
+	out := []Item{{"Both diagonals", w.Units.Length(b.Diagonal) + " level; along a sloping frame they are longer, and alike"}}
+	if b.Slide > 0 {
+		out = append(out, Item{"Diagonals " + w.Small(10) + " apart", "slide one long side along by " + w.Small(b.Slide) + ", so that the longer diagonal shortens"})
+	}
 	if len(b.PegsAlong) > 0 {
 		along := make([]string, len(b.PegsAlong))
 		for i, d := range b.PegsAlong {
