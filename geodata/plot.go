@@ -11,7 +11,11 @@ type SpotHeight struct {
 	Height float64   // metres above the survey's datum
 	// Sigma is the standard deviation of a repeated reading in metres,
 	// including the ground under the staff; 0 when not known.
-	Sigma    float64
+	Sigma float64
+	// PositionError is the standard deviation of the place along either axis,
+	// metres; 0 when not known. On a slope it makes an error of the height too.
+	PositionError float64
+
 	Note     string
 	Side     BreakSide // top or toe of a break line, when so tagged
 	Readings int       // how many rows were averaged into this height; at least 1

@@ -3,6 +3,7 @@ package levelbook
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"crossfall/geodata"
@@ -35,7 +36,7 @@ func Heights(levels []StationLevel, sol Solution) ([]geodata.SpotHeight, geodata
 			continue
 		}
 		out = append(out, geodata.SpotHeight{
-			Name: l.Station, At: p.Where, Height: l.Level, Sigma: l.Sigma, Note: l.Note, Readings: max(l.Readings, 1), Source: l.At,
+			Name: l.Station, At: p.Where, Height: l.Level, Sigma: l.Sigma, PositionError: p.Sigma / math.Sqrt2, Note: l.Note, Readings: max(l.Readings, 1), Source: l.At,
 		})
 	}
 	for _, p := range sol.Places {

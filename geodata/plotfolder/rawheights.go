@@ -2,6 +2,7 @@ package plotfolder
 
 import (
 	"fmt"
+	"math"
 
 	"crossfall/geodata"
 	"crossfall/geodata/dxf"
@@ -19,13 +20,17 @@ import (
 // 10 m (from memory).
 const phoneSigma = 10.0
 
+// phonePosition is the standard deviation of such a place along either axis, m:
+// 4.9 m of radius, taken as the root mean square of both (gps.gov, from memory).
+const phonePosition = 4.9 / math.Sqrt2
+
 // readHeightsGPX reads heights.gpx. Their precision goes with them, so that no
 // fall is told from them that they cannot tell.
 func readHeightsGPX(f *file, s settings, c *collector) survey {
 	points, faults := gpx.Read(f.data, f.name, gpx.Options{})
 	out := takePoints(f, points, faults, c)
 	for i := range out.spots {
-		out.spots[i].Sigma = phoneSigma
+		out.spots[i].Sigma, out.spots[i].PositionError = phoneSigma, phonePosition
 	}
 	return out
 }

@@ -123,6 +123,7 @@ func merge(group []geodata.SpotHeight, sigma float64, c *collector) geodata.Spot
 	out.Name = joined(group, " and ", func(s geodata.SpotHeight) string { return s.Name })
 	out.Note = joined(group, "; ", func(s geodata.SpotHeight) string { return s.Note })
 	for _, s := range group {
+		out.PositionError = math.Max(out.PositionError, s.PositionError) // most of it is common to all
 		if s.Side != geodata.NoSide {
 			out.Side = s.Side
 		}

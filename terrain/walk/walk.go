@@ -55,8 +55,21 @@ type Suspect struct {
 
 // FitPlot fits the ground of a plot: one surface, or with break lines drawn (the
 // tops of banks, walls, terrace edges) one on each side of them, so that nothing
-// is smoothed across. The error is that of surface.FitSpots or FitPieces.
+// is smoothed across. Heights whose places are not sure count for less where the
+// ground is steep. The error is that of surface.FitSpots or FitPieces.
 func FitPlot(p *geodata.Plot) (*surface.Fit, error) {
+	fit, err := fitSpots(p, p.Spots)
+	if err != nil {
+		return nil, err
+	}
+	if spots, matters := withPlaceErrors(p, fit); matters {
+		return fitSpots(p, spots)
+	}
+	return fit, nil
+}
+
+// fitSpots fits heights with the plot's break lines.
+func fitSpots(p *geodata.Plot, spots []geodata.SpotHeight) (*surface.Fit, error) {
 	opt := surface.Options{Sigma: stated(p)}
 	var lines []orb.LineString
 	for _, f := range p.OfKind(geodata.BreakLineKind) {
@@ -65,9 +78,9 @@ func FitPlot(p *geodata.Plot) (*surface.Fit, error) {
 		}
 	}
 	if len(lines) == 0 {
-		return surface.FitSpots(p.Spots, opt)
+		return surface.FitSpots(spots, opt)
 	}
-	return surface.FitPieces(p.Spots, lines, p.Boundary, opt)
+	return surface.FitPieces(spots, lines, p.Boundary, opt)
 }
 
 // Look judges the readings of a plot. The error is that of FitPlot.
