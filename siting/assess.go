@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"crossfall/geodata"
 	"crossfall/siting/caution"
@@ -71,6 +72,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		Assumptions: append(append([]Assumption{}, brief.Assumptions...), assumedRain(winter, burst)...),
 	}
 	a.Water.Storms = describeStorms(bursts)
+	a.Water.Inflow, a.Water.Outflow = j.inflows(), j.outflows(relief.grid)
 	a.Water.Paths, a.Water.PathsWithBeds = j.runoffPaths(decided)
 	frames := turning(decided)
 	for _, d := range decided {
@@ -180,10 +182,23 @@ func (a *Assessment) count(j judge, decided []decision) error {
 
 // boardFault tells that the boards on sale cannot make the beds.
 func boardFault(err error) error {
-	return geodata.Faults{{
-		Code: "boards-too-short", Pos: geodata.Pos{File: "site.toml"}, Message: err.Error(),
-		Want: "name longer or higher boards under boards.lengths_m and boards.heights_mm, or wish for smaller beds",
-	}}
+	all := []error{err}
+	for i := 0; i < len(all); { // errors joined to errors joined
+		if j, ok := all[i].(interface{ Unwrap() []error }); ok {
+			all = slices.Replace(all, i, i+1, j.Unwrap()...)
+			continue
+		}
+		i++
+	}
+	var faults geodata.Faults
+	for _, e := range all {
+		faults.Add(geodata.Fault{
+			Code: "boards-too-short", Pos: geodata.Pos{File: "site.toml"}, Message: e.Error(),
+			Want: "name longer or higher boards under boards.lengths_m and boards.heights_mm, or wish for smaller beds: " +
+				"a side is cut from one board, because a joint opens where no peg stands behind it",
+		})
+	}
+	return faults
 }
 
 // takeoffInput is one bed as it will be built.

@@ -23,8 +23,9 @@ type DesignStorm struct {
 type Crossing struct {
 	Side  string           `json:"side"`
 	At    orb.Point        `json:"at"`
+	Width float64          `json:"width_m"`          // of the stretch, across the way of the water; 0: not told
 	Area  geodata.Estimate `json:"draining_area_m2"` // that reaches it
-	Share float64          `json:"share"`            // of all that crosses the same way
+	Share float64          `json:"share"`            // of all that crosses the same way; 0: not told
 }
 
 // CoverLoss is the yearly soil loss of the plot under one cover.

@@ -95,19 +95,32 @@ func (w Words) HollowItems(hollows []siting.Hollow) []Item {
 // CrossingItems are the stretches of boundary that water crosses.
 func (w Words) CrossingItems(a *siting.Assessment) []Item {
 	var out []Item
-	for _, c := range []struct {
-		verb string
-		of   []siting.Crossing
-	}{{"Comes in by", a.Water.Inflow}, {"Leaves by", a.Water.Outflow}} {
-		for _, x := range c.of {
-			t := "the " + x.Side + " (" + w.Place(x.At) + "), from " + of(x.Area, w.Units.Area)
-			if x.Share > 0 && x.Share < .995 {
-				t += ", " + fixed(100*x.Share, 0) + " % of all"
-			}
-			out = append(out, Item{c.verb, sentence(t)})
-		}
+	for _, c := range a.Water.Inflow {
+		out = append(out, Item{"Comes in by", w.crossing(c, "from ")})
+	}
+	for _, c := range a.Water.Outflow {
+		out = append(out, Item{"Leaves by", w.crossing(c, "the water of ")})
 	}
 	return out
+}
+
+// crossing is one stretch in a sentence.
+func (w Words) crossing(c siting.Crossing, from string) string {
+	t := "the " + c.Side
+	if c.Width > 0 {
+		t += ", over " + w.Units.Length(c.Width)
+	}
+	t += " about " + w.Place(c.At)
+	switch {
+	case c.Area.Value > 0:
+		t += ", " + from + of(c.Area, w.Units.Area)
+	case c.Width > 0:
+		t += "; how much lies above is not said"
+	}
+	if c.Share > 0 && c.Share < .995 {
+		t += ": " + fixed(100*c.Share, 0) + " % of all"
+	}
+	return sentence(t)
 }
 
 // EdgeWaterHeads are the heads of the table of a bed's upper edge, with the
