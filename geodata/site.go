@@ -86,6 +86,8 @@ type RainWish struct {
 	WinterHalf *float64 `toml:"winter_half_mm"`
 	M5Hour     *float64 `toml:"m5_60_mm"` // 60-minute rain met once in 5 years on average
 	Ratio      *float64 `toml:"ratio_r"`  // M5-60 minutes over M5-2 days
+	// Erosivity is the erosive power of the rain of a mean year, MJ mm/(ha h).
+	Erosivity *float64 `toml:"erosivity"`
 }
 
 // Acknowledgement records that a person has read a caution. It restores
@@ -96,9 +98,11 @@ type Acknowledgement struct {
 	Date    string `toml:"date"` // YYYY-MM-DD
 }
 
-// Rain is what rain.csv held; at most one of the parts is set.
+// Rain is what rain.csv held: monthly means, depth-duration figures, or a daily
+// record with the monthly means worked from it.
 type Rain struct {
 	Monthly []float64       // twelve means, mm, January first; nil: none given
+	Daily   *DailyRain      // the daily record; nil: none given
 	Bursts  []DepthDuration // depth-duration figures; nil: none given
 	Years   float64         // length of record behind Monthly, years; 0 not known
 	From    string          // what it was made from, in words ("monthly means", "daily record 1991-2020")

@@ -2,6 +2,7 @@ package plotfolder
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"time"
 
@@ -32,11 +33,11 @@ type monthSum struct {
 	mm   float64
 }
 
-// daily reads a daily record and makes mean monthly totals of it. Extremes for
-// short bursts are not drawn from daily totals here.
+// daily reads a daily record, keeps its days and makes mean monthly totals of it.
 func (r rainTable) daily(rain *geodata.Rain, at int) {
 	before := r.c.problems
 	sums := map[[2]int]monthSum{} // by year and month
+	record := &geodata.DailyRain{}
 	var first, last time.Time
 	for _, row := range r.Rows {
 		cell := row.Cell(at)
@@ -53,9 +54,18 @@ func (r rainTable) daily(rain *geodata.Rain, at int) {
 			continue
 		}
 		if first.IsZero() {
-			first = day
+			first, record.First = day, day
+		}
+		if day.After(first.AddDate(geodata.GreatestRainYears, 0, 0)) {
+			r.c.problem(r.Pos(row, cell), "record-too-long", cell.Text,
+				fmt.Sprintf("this day is over %d years after the first, %s", geodata.GreatestRainYears, first.Format(time.DateOnly)),
+				"check the years of both")
+			return
 		}
 		last = day
+		for n := int(day.Sub(first)/(24*time.Hour)) + 1; len(record.MM) < n; {
+			record.MM = append(record.MM, math.NaN())
+		}
 		if row.Cell(r.depth).Text == "" {
 			continue // a day without a reading
 		}
@@ -63,17 +73,20 @@ func (r rainTable) daily(rain *geodata.Rain, at int) {
 			key := [2]int{day.Year(), int(day.Month()) - 1}
 			s := sums[key]
 			sums[key] = monthSum{s.days + 1, s.mm + v}
+			record.MM[len(record.MM)-1] = v
 		}
 	}
 	if r.c.problems > before {
 		return
 	}
-	r.meanMonths(rain, sums, first, last)
+	if r.meanMonths(rain, sums, first, last) {
+		rain.Daily = record
+	}
 }
 
 // meanMonths are the means over the complete months of a record. A month that
 // lacks up to mostMissing days is scaled up to its full length.
-func (r rainTable) meanMonths(rain *geodata.Rain, sums map[[2]int]monthSum, first, last time.Time) {
+func (r rainTable) meanMonths(rain *geodata.Rain, sums map[[2]int]monthSum, first, last time.Time) bool {
 	months, counts, short := make([]float64, 12), [12]int{}, 0
 	for year := first.Year(); year <= last.Year(); year++ {
 		for m := range 12 {
@@ -101,14 +114,15 @@ func (r rainTable) meanMonths(rain *geodata.Rain, sums map[[2]int]monthSum, firs
 	switch {
 	case fewest == 0:
 		r.c.problem(whole, "record-too-short", "", "the daily record has no complete month of every name", "give at least one whole year of days")
-		return
+		return false
 	case total == 0:
 		r.c.problem(whole, "rain-all-zero", "", "every day is zero", "give the rain of each day in mm")
-		return
+		return false
 	}
 	if short > 0 {
 		r.c.note(whole, "months-left-out", fmt.Sprintf("months left out of the means because more than %d of their days are missing: %d", mostMissing, short))
 	}
 	rain.Monthly, rain.Years = months, float64(fewest)
 	rain.From = fmt.Sprintf("daily record from %s to %s", first.Format("2006-01-02"), last.Format("2006-01-02"))
+	return true
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // ErrRange is wrapped by every refusal of a figure outside a method's range.
@@ -16,66 +17,95 @@ const (
 	GreatestRatio = 0.45
 )
 
-// step is one column of a printed table.
-type step struct{ minutes, value float64 }
-
-// The five-year depths, mm, that two soakaway calculations to BRE Digest 365
-// print for M5-60 minutes = 20 mm, one for each ratio. They go back to the
-// Flood Studies Report (1975), volume II.
-var (
-	depthsRatio35 = []step{
-		{5, 7.1}, {10, 10.1}, {15, 12.3}, {60, 20}, {120, 24.5},
-		{240, 29.9}, {360, 33.8}, {600, 38.9}, {1440, 49.6},
-	}
-	depthsRatio40 = []step{
-		{10, 10.4}, {15, 12.6}, {30, 16.0}, {60, 20.0}, {120, 24.2}, {240, 29.0},
-		{360, 32.0}, {600, 35.8}, {1440, 44.8}, {2880, 52.4}, {5760, 61.0},
-	}
+// Durations for which depths are worked, minutes.
+const (
+	LeastMinutes    = 5
+	GreatestMinutes = 5760
 )
 
-const tabledHour = 20.0 // mm, the M5-60 minutes of both tables
+// The columns of z1Table, minutes.
+var z1Minutes = []float64{5, 10, 15, 30, 60, 120, 240, 360, 600, 1440}
+
+// z1Table is M5-D over M5-60 minutes by the rainfall ratio. The rows for 0.35
+// and 0.40 are the depths that two soakaway calculations to BRE Digest 365
+// print for M5-60 minutes of 20 mm, over 20; the printed calculations lack 30
+// minutes at 0.35 and 5 minutes at 0.40. These two figures and the other rows
+// are table 1 of BRE Digest 365 (1991; Flood Studies Report 1975, volume II)
+// from memory. Read between its rows for 0.33 and 0.36, and for 0.39 and 0.42,
+// that table gives the printed depths to the tenth of a millimetre at 0.35, and
+// to the hundredth of the ratio at 0.40.
+var z1Table = []struct {
+	ratio float64
+	z     []float64
+}{
+	{0.18, []float64{0.27, 0.41, 0.51, 0.71, 1, 1.36, 1.86, 2.25, 2.86, 4.30}},
+	{0.21, []float64{0.29, 0.43, 0.54, 0.73, 1, 1.33, 1.77, 2.12, 2.62, 3.60}},
+	{0.24, []float64{0.31, 0.46, 0.56, 0.75, 1, 1.30, 1.71, 2.00, 2.40, 3.35}},
+	{0.27, []float64{0.33, 0.48, 0.58, 0.76, 1, 1.27, 1.64, 1.88, 2.24, 3.10}},
+	{0.30, []float64{0.34, 0.49, 0.59, 0.77, 1, 1.25, 1.57, 1.78, 2.12, 2.84}},
+	{0.33, []float64{0.35, 0.50, 0.61, 0.78, 1, 1.23, 1.53, 1.73, 2.04, 2.60}},
+	{0.35, []float64{0.355, 0.505, 0.615, 0.783, 1, 1.225, 1.495, 1.69, 1.945, 2.48}},
+	{0.40, []float64{0.373, 0.52, 0.63, 0.80, 1, 1.21, 1.45, 1.60, 1.79, 2.24}},
+	{0.42, []float64{0.38, 0.53, 0.64, 0.81, 1, 1.20, 1.42, 1.57, 1.74, 2.16}},
+	{0.45, []float64{0.39, 0.54, 0.65, 0.82, 1, 1.19, 1.38, 1.51, 1.68, 2.03}},
+}
+
+// Past a day. By its definition r is M5-60 minutes over M5-2 days; the printed
+// 48 hours at r 0.40 are 1.048 times that, as the greatest 48 hours pass the
+// greatest two fixed days. From 48 to 96 hours the depth grows by 0.9953 times
+// its growth from 24 to 48, which is what is printed at r 0.40; that it does so
+// elsewhere is a default of ours.
+const (
+	slidingTwoDays = 2.62 * 0.40
+	growthFourDays = 3.05 * 2.24 / (2.62 * 2.62)
+)
 
 // Z1 is M5-D over M5-60 minutes for the ratio r = M5-60 minutes over M5-2 days
-// and D minutes (Flood Studies Report 1975, in the tables of BRE Digest 365).
-// Between the printed columns it is linear in the logarithm of D, between the
-// tables for r 0.35 and 0.40 linear in r, and beyond these it goes on along the
-// same line as far as r 0.20 and 0.45, which is an extrapolation. D is 10 to
-// 1440 minutes; at r 0.35 from 5, at r 0.40 to 5760. Outside it is ErrRange.
+// and D minutes (Flood Studies Report 1975, in the tables of BRE Digest 365):
+// linear in r between the tabled ratios and in the logarithm of D between the
+// tabled durations. Ratios outside 0.20 to 0.45 and durations outside 5 to 5760
+// minutes are ErrRange.
 func Z1(r, minutes float64) (float64, error) {
 	if !(r >= LeastRatio && r <= GreatestRatio) {
 		return 0, fmt.Errorf("rainfall ratio %g, not %g to %g: %w", r, LeastRatio, GreatestRatio, ErrRange)
 	}
-	share := math.Round((r-0.35)/0.05*1e9) / 1e9 // of the second table; 0 and 1 exactly at the tables
-	z := 0.0
-	for _, t := range []struct {
-		weight float64
-		depths []step
-	}{{1 - share, depthsRatio35}, {share, depthsRatio40}} {
-		if t.weight == 0 {
-			continue
-		}
-		d, ok := alongLog(t.depths, minutes)
-		if !ok {
-			return 0, fmt.Errorf("duration of %g minutes at rainfall ratio %g: %w", minutes, r, ErrRange)
-		}
-		z += t.weight * d / tabledHour
+	if !(minutes >= LeastMinutes && minutes <= GreatestMinutes) {
+		return 0, minutesRefused(minutes)
 	}
-	return z, nil
+	return z1(r, minutes), nil
 }
 
-// alongLog reads a table linearly in the logarithm of the duration; ok is
-// false outside the table.
-func alongLog(t []step, minutes float64) (v float64, ok bool) {
-	for i, s := range t {
-		switch {
-		case minutes == s.minutes:
-			return s.value, true
-		case i > 0 && t[i-1].minutes < minutes && minutes < s.minutes:
-			f := math.Log(minutes/t[i-1].minutes) / math.Log(s.minutes/t[i-1].minutes)
-			return t[i-1].value + f*(s.value-t[i-1].value), true
-		}
+func minutesRefused(minutes float64) error {
+	return fmt.Errorf("duration of %g minutes, not %d to %d: %w", minutes, LeastMinutes, GreatestMinutes, ErrRange)
+}
+
+// z1 is Z1 within its range.
+func z1(r, minutes float64) float64 {
+	i := 1
+	for z1Table[i].ratio < r {
+		i++
 	}
-	return 0, false
+	a, b := z1Table[i-1], z1Table[i]
+	share := (r - a.ratio) / (b.ratio - a.ratio)
+	at := func(k int) float64 { return (1-share)*a.z[k] + share*b.z[k] }
+	day := at(len(z1Minutes) - 1)
+	twoDays := slidingTwoDays / r
+	switch {
+	case minutes > 2880:
+		return alongLog(minutes, 2880, twoDays, 5760, twoDays*twoDays/day*growthFourDays)
+	case minutes > 1440:
+		return alongLog(minutes, 1440, day, 2880, twoDays)
+	}
+	k, exact := slices.BinarySearch(z1Minutes, minutes)
+	if exact {
+		return at(k)
+	}
+	return alongLog(minutes, z1Minutes[k-1], at(k-1), z1Minutes[k], at(k))
+}
+
+// alongLog reads between two durations linearly in the logarithm of the duration.
+func alongLog(minutes, m0, v0, m1, v1 float64) float64 {
+	return v0 + math.Log(minutes/m0)/math.Log(m1/m0)*(v1-v0)
 }
 
 // FromLonger is the depth in so many minutes from the depth in a longer or

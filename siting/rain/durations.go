@@ -85,6 +85,10 @@ func (s StormType) Greatest(hours float64) (float64, error) {
 	if s < StormI || s > StormIII || !(hours > 0 && hours <= 24) {
 		return 0, fmt.Errorf("%v in %g hours: %w", s, hours, ErrRange)
 	}
+	return s.greatest(hours), nil
+}
+
+func (s StormType) greatest(hours float64) float64 {
 	most := 0.0
 	for _, n := range stormNodes {
 		for _, from := range [2]float64{n.hour, n.hour - hours} {
@@ -92,7 +96,7 @@ func (s StormType) Greatest(hours float64) (float64, error) {
 			most = math.Max(most, s.fallen(math.Min(24, from+hours))-s.fallen(from))
 		}
 	}
-	return most, nil
+	return most
 }
 
 // mostBlocks bounds a storm of alternating blocks: a day in steps of a minute.

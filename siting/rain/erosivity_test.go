@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"crossfall/geodata"
 	"crossfall/siting/rain"
 
 	"github.com/stretchr/testify/assert"
@@ -49,83 +50,6 @@ func TestFournier(t *testing.T) {
 		_, err = rain.WinterShare(months, nil)
 		assert.ErrorIs(t, err, rain.ErrRange)
 	}
-}
-
-// Renard & Freimund (1994), DIN 19708 and the density worked by hand. The first
-// two give 5500 and more for south-west England, which no one believes.
-func TestAnnualErosivity(t *testing.T) {
-	cases := []struct {
-		name   string
-		months []float64
-		by     rain.ErosivityMethod
-		want   float64
-		tol    float64
-	}{
-		{"south-west, density", southWest, rain.ByDensity, 0.65 * 1269.9, 1e-9}, // 825
-		{"south-west, annual", southWest, rain.ByAnnualUnitedStates, 5660, 1},
-		{"south-west, index", southWest, rain.ByIndexUnitedStates, 5525, 1},
-		{"lowland, density", lowland, rain.ByDensity, 0.65 * 603, 1e-9}, // 392
-		{"lowland, annual", lowland, rain.ByAnnualUnitedStates, 1446.3, 0.06},
-		{"lowland, index", lowland, rain.ByIndexUnitedStates, 1071.5, 0.06},
-		{"lowland, German rule", lowland, rain.ByGermanRule, 447.0, 0.06},
-	}
-	for _, c := range cases {
-		t.Run(c.name, func(t *testing.T) {
-			e, err := rain.AnnualErosivity(c.months, c.by)
-			require.NoError(t, err)
-			assert.InDelta(t, c.want, e.R.Value, c.tol)
-			assert.Less(t, e.R.Low, e.R.Value)
-			assert.Greater(t, e.R.High, e.R.Value)
-			assert.NotEmpty(t, e.Source)
-			assert.Equal(t, c.by != rain.ByDensity, len(e.Notes) > 0)
-		})
-	}
-	e, err := rain.AnnualErosivity(lowland, rain.ByDensity)
-	require.NoError(t, err)
-	assert.InDelta(t, 0.4*603, e.R.Low, 1e-9)
-	assert.InDelta(t, 1.0*603, e.R.High, 1e-9)
-}
-
-// The two branches of Renard & Freimund (1994) meet within 1 % at 55 mm and at
-// 850 mm, which tells 0.7397 from the misprint 0.07397.
-func TestRenardBranchesMeet(t *testing.T) {
-	year := func(monthly float64) []float64 {
-		out := make([]float64, 12)
-		for i := range out {
-			out[i] = monthly
-		}
-		return out
-	}
-	for _, c := range []struct {
-		by         rain.ErosivityMethod
-		at, lo, hi float64
-	}{{rain.ByIndexUnitedStates, 55, 1212, 1204}, {rain.ByAnnualUnitedStates, 850.0 / 12, 2514, 2518}} {
-		below, err := rain.AnnualErosivity(year(c.at-1e-9), c.by)
-		require.NoError(t, err)
-		above, err := rain.AnnualErosivity(year(c.at+1e-9), c.by)
-		require.NoError(t, err)
-		assert.InDelta(t, c.lo, below.R.Value, 0.6)
-		assert.InDelta(t, c.hi, above.R.Value, 0.6)
-	}
-}
-
-func TestErosivityRefuses(t *testing.T) {
-	for _, by := range []rain.ErosivityMethod{rain.ByGermanRule, -1, 4} {
-		_, err := rain.AnnualErosivity(southWest, by)
-		assert.ErrorIs(t, err, rain.ErrRange)
-	}
-	dry := make([]float64, 12)
-	dry[3] = 99
-	_, err := rain.AnnualErosivity(dry, rain.ByDensity)
-	assert.ErrorIs(t, err, rain.ErrRange)
-	for _, r := range []float64{9, 20001, math.NaN()} {
-		_, err = rain.ErosivityByHand(r)
-		assert.ErrorIs(t, err, rain.ErrRange)
-	}
-	e, err := rain.ErosivityByHand(600)
-	require.NoError(t, err)
-	assert.InDelta(t, 400, e.R.Low, 1e-9)
-	assert.InDelta(t, 900, e.R.High, 1e-9)
 }
 
 // The half-hour storm of TestStormOf twice in a year. Its last 0.8 mm are
@@ -241,13 +165,14 @@ func TestSouthWestErosivity(t *testing.T) {
 	assert.InDelta(t, 140.6, f.Modified, 0.06)
 }
 
-func ExampleAnnualErosivity() {
-	e, err := rain.AnnualErosivity([]float64{55, 41, 42, 44, 49, 45, 45, 50, 49, 69, 59, 55}, rain.ByDensity)
+func ExampleErosivityOf() {
+	months := []float64{55, 41, 42, 44, 49, 45, 45, 50, 49, 69, 59, 55}
+	e, err := rain.ErosivityOf(geodata.Rain{Monthly: months}, geodata.RainWish{}, geodata.Place{})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%.0f MJ mm/(ha h) a year, between %.0f and %.0f\n", e.R.Value, e.R.Low, e.R.High)
+	fmt.Printf("%.0f MJ mm/(ha h) a year, between %.0f and %.0f; %.2f of it in winter\n", e.R.Value, e.R.Low, e.R.High, e.WinterShare.Value)
 	// Output:
-	// 392 MJ mm/(ha h) a year, between 241 and 603
+	// 392 MJ mm/(ha h) a year, between 241 and 603; 0.57 of it in winter
 }

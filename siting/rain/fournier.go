@@ -183,3 +183,20 @@ func (r Record) DayWeights(latitude *float64) (DayWeights, error) {
 	}
 	return DayWeights{PerYear: sum / years, WinterShare: shareOf(months, winter)}, nil
 }
+
+// winterShare adds the share of the winter half, from the days of the record
+// where it has ten years or more, else from the months.
+func (e *Erosivity) winterShare(r geodata.Rain, latitude *float64) {
+	share, err := WinterShare(r.Monthly, latitude)
+	if err != nil {
+		return
+	}
+	e.WinterSource = "squares of the monthly rain"
+	if r.Daily != nil {
+		if w, err := Record(*r.Daily).DayWeights(latitude); err == nil {
+			share = geodata.Estimate{Value: w.WinterShare, Low: min(share.Low, w.WinterShare), High: max(share.High, w.WinterShare)}
+			e.WinterSource = "1.81th powers of the days of 12.7 mm or more (Richardson, Foster & Wright 1983)"
+		}
+	}
+	e.WinterShare = &share
+}

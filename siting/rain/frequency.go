@@ -81,8 +81,7 @@ func MaximaFrequency(maxima []float64, o FrequencyOptions) (Frequency, error) {
 	}
 	n := len(maxima)
 	if n < LeastBlocks {
-		return Frequency{}, fmt.Errorf("%d maxima, where %d or more are needed to tell how rare a depth is;"+
-			" use the 60-minute depth of a published map instead: %w", n, LeastBlocks, ErrTooFew)
+		return Frequency{}, tooFew(fmt.Sprintf("%d maxima", n))
 	}
 	for _, v := range maxima {
 		if !depthOK(v) {
@@ -261,4 +260,10 @@ func (f *Frequency) levels(years []float64, bands []band, level func(float64) fl
 	if !math.IsInf(beyond, 1) {
 		f.note("from once in %g years on the depths are extrapolated: over four times the %.0f years of record", beyond, f.Length)
 	}
+}
+
+// tooFew refuses a record that tells no maxima, and names what serves instead.
+func tooFew(what string) error {
+	return fmt.Errorf("%s, where the greatest days of %d or more winters are needed to tell how rare a depth is;"+
+		" give the 60-minute depth of a published map instead (rain.m5_60_mm in site.toml): %w", what, LeastBlocks, ErrTooFew)
 }

@@ -17,6 +17,11 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// tenYear is the 15-minute burst met once in ten years.
+func tenYear(r geodata.Rain, wish geodata.RainWish) rain.Burst {
+	return rain.DesignStorms(r, wish, nil)[1]
+}
+
 func ptr(v float64) *float64 { return &v }
 
 // southWest are the mean months of the south-west England record published
@@ -156,8 +161,10 @@ func TestZ1Between(t *testing.T) {
 	cases := []struct{ ratio, minutes, want float64 }{
 		{0.40, 90, 1.00 + 0.21*math.Log(1.5)/math.Ln2}, // 1.12284
 		{0.375, 15, (0.615 + 0.63) / 2},
-		{0.45, 15, 0.63 + 0.015},  // on along the line through r 0.35 and 0.40
-		{0.20, 15, 0.615 - 0.045}, // the same, downwards
+		{0.45, 15, 0.65},          // table 1 of BRE Digest 365, from memory
+		{0.20, 15, 0.51 + 0.02},   // the same, two thirds of the way from r 0.18 to 0.21
+		{0.40, 5, 0.373},          // a third of the way from 0.37 at r 0.39 to 0.38 at r 0.42
+		{0.30, 2880, 1.048 / 0.3}, // M5-60 minutes over M5-2 days is r
 	}
 	for _, c := range cases {
 		z, err := rain.Z1(c.ratio, c.minutes)
@@ -167,8 +174,8 @@ func TestZ1Between(t *testing.T) {
 }
 
 func TestZ1Refuses(t *testing.T) {
-	for _, c := range [][2]float64{{0.19, 15}, {0.46, 15}, {math.NaN(), 15}, {0.40, 5}, {0.35, 2880},
-		{0.38, 5}, {0.40, 6000}, {0.40, 0}, {0.40, math.NaN()}} {
+	for _, c := range [][2]float64{{0.19, 15}, {0.46, 15}, {math.NaN(), 15}, {0.40, 4.9},
+		{0.40, 6000}, {0.40, 0}, {0.40, math.NaN()}} {
 		_, err := rain.Z1(c[0], c[1])
 		assert.ErrorIs(t, err, rain.ErrRange, "r %g, %g min", c[0], c[1])
 	}
@@ -198,7 +205,7 @@ func TestFromLonger(t *testing.T) {
 
 // M10-15 minutes is printed as 15.50 mm for M5-60 minutes 20 mm and r 0.40: 62.0 mm/h.
 func TestDesignRateDefault(t *testing.T) {
-	b := rain.DesignRate(geodata.Rain{Monthly: southWest}, geodata.RainWish{})
+	b := tenYear(geodata.Rain{Monthly: southWest}, geodata.RainWish{})
 	assert.InDelta(t, 62.0, b.Rate.Value, 0.03)
 	assert.InDelta(t, 62.0/1.5, b.Rate.Low, 0.03)
 	assert.InDelta(t, 62.0*1.5, b.Rate.High, 0.03)
@@ -209,20 +216,20 @@ func TestDesignRateDefault(t *testing.T) {
 }
 
 func TestDesignRateByHand(t *testing.T) {
-	both := rain.DesignRate(geodata.Rain{}, geodata.RainWish{M5Hour: ptr(20), Ratio: ptr(0.35)})
+	both := tenYear(geodata.Rain{}, geodata.RainWish{M5Hour: ptr(20), Ratio: ptr(0.35)})
 	// 12.3 mm in 15 minutes, printed; growth between 1.22 at 10.4 and 1.23 at 12.6 mm
 	assert.InDelta(t, 4*12.3*(1.22+0.01*1.9/2.2), both.Rate.Value, 1e-9)
 	assert.False(t, both.Default)
 
-	hour := rain.DesignRate(geodata.Rain{}, geodata.RainWish{M5Hour: ptr(20)})
+	hour := tenYear(geodata.Rain{}, geodata.RainWish{M5Hour: ptr(20)})
 	assert.InDelta(t, 62.0, hour.Rate.Value, 0.03)
 	assert.Less(t, both.Rate.High/both.Rate.Value, hour.Rate.High/hour.Rate.Value, "a missing ratio widens the band")
 
-	ratio := rain.DesignRate(geodata.Rain{}, geodata.RainWish{Ratio: ptr(0.35)})
+	ratio := tenYear(geodata.Rain{}, geodata.RainWish{Ratio: ptr(0.35)})
 	assert.True(t, ratio.Default)
 	assert.InDelta(t, both.Rate.Value, ratio.Rate.Value, 1e-9)
 
-	wet := rain.DesignRate(geodata.Rain{}, geodata.RainWish{M5Hour: ptr(20), Ratio: ptr(0.20)})
+	wet := tenYear(geodata.Rain{}, geodata.RainWish{M5Hour: ptr(20), Ratio: ptr(0.20)})
 	assert.Greater(t, wet.Rate.High/wet.Rate.Value, both.Rate.High/both.Rate.Value, "beyond the tables the band widens")
 	assert.NotEmpty(t, wet.Notes)
 	// r 0.21, 15 minutes: 0.54 in CIRIA Report 156 (from memory) must lie in the band
@@ -230,12 +237,12 @@ func TestDesignRateByHand(t *testing.T) {
 }
 
 func TestDesignRateRefusesAndSaysSo(t *testing.T) {
-	b := rain.DesignRate(geodata.Rain{}, geodata.RainWish{M5Hour: ptr(-4), Ratio: ptr(0.6)})
+	b := tenYear(geodata.Rain{}, geodata.RainWish{M5Hour: ptr(-4), Ratio: ptr(0.6)})
 	assert.True(t, b.Default)
 	assert.Len(t, b.Notes, 2)
 	assert.InDelta(t, 62.0, b.Rate.Value, 0.03)
 
-	b = rain.DesignRate(geodata.Rain{Bursts: []geodata.DepthDuration{
+	b = tenYear(geodata.Rain{Bursts: []geodata.DepthDuration{
 		{Minutes: 0, ReturnYears: 10, Depth: 3}, {Minutes: 15, ReturnYears: 1, Depth: 8},
 		{Minutes: 15, ReturnYears: 10, Depth: math.NaN()},
 	}}, geodata.RainWish{})
@@ -273,12 +280,13 @@ func TestDesignRateFromFigures(t *testing.T) {
 			52.86 * 12.6 / 44.8, 1e-9, "rainfall ratio 0.40"},
 		{"from a day, no ratio", []geodata.DepthDuration{ten(1440, 52.86)}, geodata.RainWish{},
 			52.86 * 0.2184, 0.01, "cube root"},
-		{"from shorter", []geodata.DepthDuration{ten(5, 9)}, geodata.RainWish{Ratio: ptr(0.40)}, 9 * math.Cbrt(3), 1e-9, "cube root"},
+		{"from shorter", []geodata.DepthDuration{ten(5, 9)}, geodata.RainWish{Ratio: ptr(0.40)}, 9 * 0.63 / 0.373, 1e-9, "rainfall ratio 0.40"},
+		{"from shorter than the tables", []geodata.DepthDuration{ten(3, 7)}, geodata.RainWish{Ratio: ptr(0.40)}, 7 * math.Cbrt(5), 1e-9, "cube root"},
 		{"hour by hand gives way", []geodata.DepthDuration{ten(15, 15.5)}, geodata.RainWish{M5Hour: ptr(30)}, 15.5, 1e-9, "as given"},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			b := rain.DesignRate(geodata.Rain{Bursts: c.rows}, c.wish)
+			b := tenYear(geodata.Rain{Bursts: c.rows}, c.wish)
 			assert.InDelta(t, c.want, b.Depth.Value, c.tol)
 			assert.InDelta(t, 4*b.Depth.Value, b.Rate.Value, 1e-9)
 			assert.Less(t, b.Rate.Low, b.Rate.Value)
@@ -295,7 +303,7 @@ func TestDesignRateBandsHoldThePrintedDepth(t *testing.T) {
 	five := map[float64]float64{10: 10.4, 30: 16.0, 60: 20.0, 240: 29.0, 1440: 44.8}
 	for minutes, depth := range five {
 		for _, ratio := range []*float64{nil, ptr(0.40)} {
-			b := rain.DesignRate(geodata.Rain{Bursts: []geodata.DepthDuration{
+			b := tenYear(geodata.Rain{Bursts: []geodata.DepthDuration{
 				{Minutes: minutes, ReturnYears: 5, Depth: depth}}}, geodata.RainWish{Ratio: ratio})
 			assert.True(t, b.Depth.Low < 15.5 && 15.5 < b.Depth.High, "from %g minutes: %v", minutes, b.Depth)
 		}
@@ -307,39 +315,42 @@ func TestDesignRateBandsHoldThePrintedDepth(t *testing.T) {
 // 10 and 30 years. Brought from any of them, ten years must hold 14.30.
 func TestGrowthAgainstUccle(t *testing.T) {
 	for years, depth := range map[float64]float64{2: 9.08, 5: 12.22, 30: 17.44} {
-		b := rain.DesignRate(geodata.Rain{Bursts: []geodata.DepthDuration{
+		b := tenYear(geodata.Rain{Bursts: []geodata.DepthDuration{
 			{Minutes: 15, ReturnYears: years, Depth: depth}}}, geodata.RainWish{})
 		assert.True(t, b.Depth.Low < 14.30 && 14.30 < b.Depth.High, "from %g years: %v", years, b.Depth)
 	}
 }
 
 func TestDesignRateSaysWinter(t *testing.T) {
-	b := rain.DesignRate(geodata.Rain{From: "extremes of winter days 1914-1961",
+	b := tenYear(geodata.Rain{From: "extremes of winter days 1914-1961",
 		Bursts: []geodata.DepthDuration{{Minutes: 1440, ReturnYears: 10, Depth: 59.5}}}, geodata.RainWish{})
 	assert.Equal(t, "winter storm, wet-ground losses", b.Said)
 	assert.NotEmpty(t, b.Notes, "a fixed day misses part of the greatest 24 hours")
 
-	b = rain.DesignRate(geodata.Rain{From: "extremes of winter days",
+	b = tenYear(geodata.Rain{From: "extremes of winter days",
 		Bursts: []geodata.DepthDuration{{Minutes: 1440, ReturnYears: 10}}}, geodata.RainWish{})
 	assert.Equal(t, "all-year storm, wet-ground losses", b.Said, "without a usable figure the default is an all-year storm")
 }
 
 func TestDesignRateNotesFallingDepths(t *testing.T) {
-	b := rain.DesignRate(geodata.Rain{Bursts: []geodata.DepthDuration{
+	b := tenYear(geodata.Rain{Bursts: []geodata.DepthDuration{
 		{Minutes: 10, ReturnYears: 10, Depth: 14}, {Minutes: 30, ReturnYears: 10, Depth: 9}}}, geodata.RainWish{})
 	require.Len(t, b.Notes, 1)
 	assert.Contains(t, b.Notes[0], "disagree")
 	assert.LessOrEqual(t, b.Depth.Low, b.Depth.Value)
 }
 
-func ExampleDesignRate() {
+func ExampleDesignStorms() {
 	hour, ratio := 20.0, 0.40
-	b := rain.DesignRate(geodata.Rain{}, geodata.RainWish{M5Hour: &hour, Ratio: &ratio})
-	fmt.Printf("%.0f mm/h, between %.0f and %.0f\n", b.Rate.Value, b.Rate.Low, b.Rate.High)
-	fmt.Println(b.Said)
+	for _, b := range rain.DesignStorms(geodata.Rain{}, geodata.RainWish{M5Hour: &hour, Ratio: &ratio}, nil) {
+		day, _ := b.In(1440)
+		fmt.Printf("once in %g years: %.0f mm/h for %g minutes, between %.0f and %.0f; %.0f mm in a day\n",
+			b.ReturnYears, b.Rate.Value, b.Minutes, b.Rate.Low, b.Rate.High, day.Depth.Value)
+	}
 	// Output:
-	// 62 mm/h, between 52 and 74
-	// all-year storm, wet-ground losses
+	// once in 2 years: 40 mm/h for 15 minutes, between 29 and 50; 38 mm in a day
+	// once in 10 years: 62 mm/h for 15 minutes, between 52 and 74; 53 mm in a day
+	// once in 30 years: 77 mm/h for 15 minutes, between 59 and 97; 66 mm in a day
 }
 
 func ExampleWinterHalf() {

@@ -6,68 +6,15 @@ import (
 	"math"
 	"slices"
 	"time"
+
+	"crossfall/geodata"
 )
 
-// Day is one reading of a daily gauge.
-type Day struct {
-	Date time.Time // only year, month and day count
-	MM   float64   // depth, mm; not a number: the gauge was not read
-}
-
-// Record is a daily record, one place for each day from the first to the last,
-// 250 years at most.
-type Record struct {
-	First time.Time // at midnight, universal time
-	// MM is the depth of each day, mm; not a number where the day is missing.
-	// Missing days are never taken as dry.
-	MM []float64
-}
+// Record is a daily record, one place for each day from the first to the last.
+// Missing days, which are not a number, are never taken as dry.
+type Record geodata.DailyRain
 
 const dayLength = 24 * time.Hour
-
-// greatestRecord is the longest record taken, years: more than any gauge has stood.
-const greatestRecord = 250
-
-// NewRecord puts readings in order of date; days between them that have none
-// are missing. Two readings of a date, a negative or infinite depth, and a
-// span of over 250 years are ErrRange; no readings are ErrTooFew.
-func NewRecord(days []Day) (Record, error) {
-	if len(days) == 0 {
-		return Record{}, fmt.Errorf("no readings: %w", ErrTooFew)
-	}
-	sorted := slices.Clone(days)
-	for i := range sorted {
-		sorted[i].Date = midnight(sorted[i].Date)
-	}
-	slices.SortStableFunc(sorted, func(a, b Day) int { return a.Date.Compare(b.Date) })
-	r := Record{First: sorted[0].Date}
-	last := sorted[len(sorted)-1].Date
-	if last.Year()-r.First.Year() > greatestRecord {
-		return Record{}, fmt.Errorf("readings from %s to %s: %w", dayWords(r.First), dayWords(last), ErrRange)
-	}
-	r.MM = make([]float64, r.index(last)+1)
-	for i := range r.MM {
-		r.MM[i] = math.NaN()
-	}
-	for i, d := range sorted {
-		if i > 0 && d.Date.Equal(sorted[i-1].Date) {
-			return Record{}, fmt.Errorf("two readings of %s: %w", dayWords(d.Date), ErrRange)
-		}
-		if d.MM < 0 || math.IsInf(d.MM, 1) {
-			return Record{}, fmt.Errorf("%g mm on %s: %w", d.MM, dayWords(d.Date), ErrRange)
-		}
-		r.MM[r.index(d.Date)] = d.MM
-	}
-	return r, nil
-}
-
-// midnight is the date alone, in universal time.
-func midnight(t time.Time) time.Time {
-	y, m, d := t.Date()
-	return time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
-}
-
-func dayWords(t time.Time) string { return t.Format("2 January 2006") }
 
 // index is the place of a date, under 0 or past the end outside the record.
 func (r Record) index(date time.Time) int { return int(date.Sub(r.First) / dayLength) }
@@ -213,4 +160,20 @@ func (r Record) Peaks(threshold float64, apart int) []Peak {
 		last = i
 	}
 	return out
+}
+
+// greatest is the depth, mm, that so many days of the record pass; 0 where it
+// has no more days with rain than that.
+func (r Record) greatest(days int) float64 {
+	wet := make([]float64, 0, len(r.MM)/2)
+	for _, v := range r.MM {
+		if v > 0 {
+			wet = append(wet, v)
+		}
+	}
+	if len(wet) <= days {
+		return 0
+	}
+	slices.Sort(wet)
+	return wet[len(wet)-1-days]
 }

@@ -30,14 +30,12 @@ func southWestRecord(t *testing.T) rain.Record {
 	defer f.Close()
 	rows, err := csv.NewReader(f).ReadAll()
 	require.NoError(t, err)
-	var days []rain.Day
-	for i, row := range rows[1:] {
+	r := rain.Record{First: date(1914, 1, 1)}
+	for _, row := range rows[1:] {
 		mm, err := strconv.ParseFloat(row[1], 64)
 		require.NoError(t, err)
-		days = append(days, rain.Day{Date: date(1914, 1, 1).AddDate(0, 0, i), MM: mm})
+		r.MM = append(r.MM, mm)
 	}
-	r, err := rain.NewRecord(days)
-	require.NoError(t, err)
 	require.Equal(t, 17531, r.Read())
 	return r
 }
@@ -52,29 +50,6 @@ func steady(first time.Time, days int, depths map[time.Time]float64) rain.Record
 		}
 	}
 	return r
-}
-
-func TestNewRecord(t *testing.T) {
-	evening := time.Date(2020, 2, 28, 21, 0, 0, 0, time.UTC)
-	r, err := rain.NewRecord([]rain.Day{{date(2020, 3, 2), 4}, {evening, 2}, {date(2020, 3, 1), math.NaN()}})
-	require.NoError(t, err)
-	assert.Equal(t, date(2020, 2, 28), r.First)
-	require.Len(t, r.MM, 4, "28 and 29 February, 1 and 2 March")
-	assert.Equal(t, []float64{2, 4}, []float64{r.MM[0], r.MM[3]})
-	assert.True(t, math.IsNaN(r.MM[1]) && math.IsNaN(r.MM[2]), "missing days are not dry")
-	assert.Equal(t, 2, r.Read())
-
-	_, err = rain.NewRecord(nil)
-	assert.ErrorIs(t, err, rain.ErrTooFew)
-	for _, days := range [][]rain.Day{
-		{{date(2020, 3, 2), 4}, {date(2020, 3, 2), 4}},
-		{{date(2020, 3, 2), -1}},
-		{{date(2020, 3, 2), math.Inf(1)}},
-		{{date(20, 3, 2), 1}, {date(2020, 3, 2), 1}},
-	} {
-		_, err = rain.NewRecord(days)
-		assert.ErrorIs(t, err, rain.ErrRange, "%v", days)
-	}
 }
 
 // The calendar: October to September is 365 days, 366 with a 29 February in

@@ -92,11 +92,3 @@ func monthsOK(months []float64) bool {
 
 // depthOK is true for a finite depth of 0 or more.
 func depthOK(mm float64) bool { return mm >= 0 && !math.IsInf(mm, 1) }
-
-// named is a text, or another one where it is empty.
-func named(text, otherwise string) string {
-	if text == "" {
-		return otherwise
-	}
-	return text
-}

@@ -87,6 +87,7 @@ func writeRain(t *tomlText, r geodata.RainWish) {
 	t.set("winter_half_mm", tomlNumber(r.WinterHalf), "560", "mean rain of the wet half-year")
 	t.set("m5_60_mm", tomlNumber(r.M5Hour), "18", "60-minute rain met once in 5 years on average")
 	t.set("ratio_r", tomlNumber(r.Ratio), "0.35", "that rain over the two-day rain of the same rarity")
+	t.set("erosivity", tomlNumber(r.Erosivity), "600", "erosive power of the rain of a mean year, MJ mm/(ha h), from a map")
 }
 
 func writeServices(t *tomlText, services map[geodata.Carrier]string) {
