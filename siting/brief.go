@@ -1,7 +1,6 @@
 package siting
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 
@@ -123,7 +122,7 @@ func (s *settler) ground(b *Brief, g geodata.GroundWords, hillside bool, faults 
 		faults.Add(geodata.Fault{
 			Code: "ground-word-unknown", Pos: geodata.Pos{File: "site.toml"}, Read: word,
 			Message: "ground.thumb is not one of the ground words",
-			Want:    fmt.Sprintf("write one of %q", soil.Words()),
+			Want:    groundWordsWanted(word),
 		})
 	}
 	b.Ground = ground

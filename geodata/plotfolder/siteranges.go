@@ -74,7 +74,7 @@ func (d *siteText) checkRanges(site geodata.Site, c *collector) {
 				continue
 			}
 			pos, read := d.find(r.key, 0)
-			c.problem(pos, "site-out-of-range", read, fmt.Sprintf("%s is %g", r.key, v), fmt.Sprintf("write a number from %g to %g", r.low, r.high))
+			c.problem(pos, "site-out-of-range", read, fmt.Sprintf("%s is %g", r.key, v), rangeWanted(r))
 		}
 	}
 	if pos, read := d.find("boards.lengths_m", 0); read != "" && len(site.Boards.Lengths) == 0 {

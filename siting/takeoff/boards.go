@@ -140,10 +140,10 @@ func wanted(b BedInput, o offer) ([]want, error) {
 			built = courses(height, o.heights)
 		}
 		if built == nil && height > 0 {
-			return fmt.Errorf("%s, %s, %.0f mm high: %w", b.Name, side, height, ErrTooHigh)
+			return fmt.Errorf("%s, %s, %.0f mm high: %w, the highest being %.0f mm and no more than %d standing on one another", b.Name, side, height, ErrTooHigh, o.heights[len(o.heights)-1], maxCourses)
 		}
 		if len(built) > 0 && length > o.lengths[len(o.lengths)-1]+1e-6 {
-			return fmt.Errorf("%s, %s, %.0f mm: %w", b.Name, side, length, ErrTooLong)
+			return fmt.Errorf("%s, %s, %.0f mm long: %w, the longest being %.0f mm", b.Name, side, length, ErrTooLong, o.lengths[len(o.lengths)-1])
 		}
 		for i, h := range built {
 			name := fmt.Sprintf("%s, %s", b.Name, side)
