@@ -95,7 +95,7 @@ func TestEachClassAndWhatDecidesIt(t *testing.T) {
 		{"long fall", nil, 0, .06, frame.Stepped, "the ground falls 6 % (over 5 %) along the bed, 216 mm (over 150 mm) from end to end"},
 		{"off the contour", func(c *frame.Case) { c.Length, c.Fill = 2, .10 }, .11, .07, frame.Stepped, "the long side lies 32 degrees off the contour (over 15 degrees) on a fall of 13 % (over 12 %)"},
 		{"over 20 %", func(c *frame.Case) { c.Width = .8 }, .21, 0, frame.Stepped, "the ground falls 21 % (over 20 %)"},
-		{"over 33 %", nil, .34, 0, frame.DoNotBuild, "the ground falls 34 % (over 33 %)"},
+		{"over 33 %", nil, .34, 0, frame.DoNotBuild, "the ground falls 34 % (over 33 %), steeper than a bed can be held on"},
 		{"no turf", func(c *frame.Case) { c.Turf = false }, .25, 0, frame.DoNotBuild, "the ground falls 25 % (over 24 %) without turf: wet topsoil may slide"},
 		{"no cohesion", func(c *frame.Case) { c.Cohesion = &zero }, .24, 0, frame.DoNotBuild, "wet topsoil of the cohesion given (0 kPa) may slide on a fall of 24 %: factor of safety 1.1, not 1.3"},
 		{"cohesion for want of turf", func(c *frame.Case) { c.Turf, c.Cohesion = false, &sticky }, .25, 0, frame.Stepped, "in one piece the compost would stand 390 mm (over 300 mm) against a board, and the ground falls 25 % (over 20 %)"},

@@ -34,7 +34,7 @@ func (c *Case) forbidden() string {
 	case c.Refused != "":
 		return c.Refused
 	case c.Slope > noBuildSlope+tiny:
-		return "the ground falls " + overPercent(c.Slope, noBuildSlope)
+		return "the ground falls " + overPercent(c.Slope, noBuildSlope) + ", steeper than a bed can be held on"
 	case c.Cohesion == nil && !c.Turf && c.Slope > bareSlope+tiny:
 		return "the ground falls " + overPercent(c.Slope, bareSlope) + " without turf: wet topsoil may slide"
 	case c.Cohesion != nil:
