@@ -59,6 +59,9 @@ func Heights(levels []StationLevel, sol Solution) ([]geodata.SpotHeight, geodata
 func unfit(l StationLevel, p Place, placed bool) (f geodata.Fault, why bool) {
 	f = geodata.Fault{Severity: geodata.Note, Pos: l.At, Read: l.Station}
 	switch {
+	case l.Failed:
+		f.Code, f.Severity = "level-not-closed", geodata.Problem
+		f.Message, f.Want = fmt.Sprintf("the level of %s comes from readings that do not close", l.Station), "measure that part again; crossfall walk says where to look"
 	case l.Inverted:
 		f.Code, f.Message = "level-not-ground", fmt.Sprintf("%s was read on an inverted staff: it is no height of the ground", l.Station)
 	case !placed && l.Given:

@@ -78,7 +78,8 @@ type TieResult struct {
 	Staff       []float64   `json:"staff,omitempty"`      // readings of a water tube
 	Misclosure  *float64    `json:"misclosure,omitempty"` // of heights: rise measured less rise known
 	Allowance   float64     `json:"allowance,omitempty"`
-	Index       *float64    `json:"index,omitempty"` // index error of a clinometer sighted both ways
+	Spread      bool        `json:"spread,omitempty"` // the misclosure was spread over the loop that it closes
+	Index       *float64    `json:"index,omitempty"`  // index error of a clinometer sighted both ways
 	Closing     *Closing    `json:"closing,omitempty"`
 	Reversed    []int       `json:"reversed,omitempty"` // lines of a grid, from 1, that look booked backwards
 	WithinLimit bool        `json:"within_limit"`       // every check of this result was passed, or there was none

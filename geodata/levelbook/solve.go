@@ -15,15 +15,18 @@ import (
 // measured between two stations is carried either way. Without levels the
 // heights of the marks are used, and without those the first station of a
 // height tie is AssumedLevel. What cannot be solved is a Problem that names the
-// station that is missing. A second measurement of a station checks the first
-// and changes nothing.
+// station that is missing. Height differences that close a loop within its
+// allowance are spread over it, each by its variance, which for one instrument is
+// by the number of steps; the levels of a loop beyond its allowance are marked as
+// failed. A second measurement of a place checks the first and changes nothing.
 func (t Ties) Solve(marks []Mark, levels []StationLevel, opt TieOptions) (Solution, geodata.Faults) {
 	var faults geodata.Faults
-	s := solver{ties: t, opt: opt.resolved(), faults: &faults, place: map[string]int{}, level: map[string]StationLevel{}}
+	s := solver{ties: t, opt: opt.resolved(), faults: &faults, place: map[string]int{}, level: map[string]StationLevel{}, parent: map[string]int{}}
 	s.start(marks, levels)
 	s.pace()
 	s.backSights()
 	s.work(s.heightUnits())
+	s.spreadLoops()
 	s.work(s.placeUnits())
 	slices.SortStableFunc(s.out.Results, func(a, b TieResult) int { return cmp.Compare(a.At.Line, b.At.Line) })
 	faults.Sort()
@@ -40,6 +43,8 @@ type solver struct {
 	level  map[string]StationLevel
 	paces  map[TapeKind]float64 // metres of a pace
 	sights map[int]Rise         // of clinometer rows, by row
+	rises  []rise               // that were carried or close within the allowance
+	parent map[string]int       // station key to the rise that gave its level
 }
 
 // unit is some rows that are solved together. try is called until it is done;

@@ -138,17 +138,26 @@ func (s *solver) carry(i int, res TieResult) {
 	switch {
 	case okFrom && okTo:
 		m := res.Rise.Rise - (to.Level - from.Level)
+		closing := s.close(i, res)
 		// Both levels carry errors of their own.
-		res.Allowance = math.Max(res.Allowance, 2*math.Hypot(from.drift, to.drift))
+		res.Allowance = math.Max(closing.allowance, 2*math.Hypot(from.drift, to.drift))
 		res.Misclosure, res.WithinLimit = &m, math.Abs(m) <= res.Allowance+exact
+		res.Spread = res.WithinLimit && closing.loop
 		if !res.WithinLimit {
 			s.faults.Add(s.fault(i, geodata.Warning, "height-disagrees",
-				fmt.Sprintf("%s comes out %+.0f mm from its level by other means, and %.0f mm is allowed", r.Point, 1000*m, 1000*res.Allowance), "measure it again; the first level was kept"))
+				fmt.Sprintf("%s comes out %+.0f mm from its level by other means, and %.0f mm is allowed", r.Point, 1000*m, 1000*res.Allowance), "measure the loop again: nothing of it is spread, and its levels are not taken"))
+			s.failLoop(closing)
+			break
 		}
+		s.rises = append(s.rises, riseOf(r, res, closing))
 	case okFrom:
 		s.newLevel(i, r.Point, from, res.Rise.Rise, res.Rise.Sigma)
+		s.rises = append(s.rises, riseOf(r, res, closing{}))
+		s.parent[nameKey(r.Point)] = len(s.rises) - 1
 	default:
 		s.newLevel(i, r.From, to, -res.Rise.Rise, res.Rise.Sigma)
+		s.rises = append(s.rises, riseOf(r, res, closing{}))
+		s.parent[nameKey(r.From)] = len(s.rises) - 1
 	}
 	s.out.Results = append(s.out.Results, res)
 }

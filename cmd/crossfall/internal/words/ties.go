@@ -40,7 +40,11 @@ func (w Words) tieCheck(r levelbook.TieResult) string {
 		out = append(out, fmt.Sprintf("%s from the place it already had", w.Small(*r.Apart*1000)))
 	}
 	if r.Misclosure != nil {
-		out = append(out, "closes with "+w.misclosure(*r.Misclosure))
+		t := "closes with " + w.misclosure(*r.Misclosure) + ", " + w.misclosure(r.Allowance) + " allowed"
+		if r.Spread {
+			t += "; spread over the loop"
+		}
+		out = append(out, t)
 	}
 	if c := r.Closing; c != nil {
 		out = append(out, fmt.Sprintf("closes within %s in %s%s, about %s expected", w.Small(c.Linear*1000), w.Units.Length(c.Perimeter), oneIn(c.Precision()), w.Small(c.Expected*1000)))
