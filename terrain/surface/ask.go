@@ -39,7 +39,7 @@ type asker interface {
 	reading(a asked) float64
 	heights() []orb.Point // where the heights stand
 	// draw is Simulate for nodes that are finite.
-	draw(nodes []orb.Point, draws int, seed uint64) ([][]float64, error)
+	draw(nodes []orb.Point, draws int, seed uint64) (Draws, error)
 }
 
 // heights are the places of the survey.

@@ -332,7 +332,7 @@ func TestSmoothPartsShareHyperparameters(t *testing.T) {
 	draws, err := surface.Simulate(fit, []orb.Point{{9, 7}, {11, 7}, {11.2, 7}}, 2000, 3)
 	require.NoError(t, err)
 	var cross, along, v float64
-	for _, z := range draws {
+	for _, z := range draws.Heights {
 		x, _ := fit.HeightAt(orb.Point{9, 7})
 		y, _ := fit.HeightAt(orb.Point{11, 7})
 		w, _ := fit.HeightAt(orb.Point{11.2, 7})

@@ -138,7 +138,7 @@ func ExampleSimulate() {
 		return
 	}
 	over := 0
-	for _, z := range draws {
+	for _, z := range draws.Heights {
 		if z[0]-z[1] > 0.100 {
 			over++
 		}

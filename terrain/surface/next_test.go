@@ -101,7 +101,7 @@ func TestForetoldChanceComesTrue(t *testing.T) {
 	rng := rand.New(rand.NewPCG(9, 1))
 	before, after := 0, 0
 	now := surface.FallExceeds(gradientAt(fit, at), fit.GradientCovariance(at), .09) > .5
-	for _, z := range drawn {
+	for _, z := range drawn.Heights {
 		truth := math.Hypot(z[2]-z[1], z[4]-z[3])/(2*d) > .09
 		more := append(append([]geodata.SpotHeight(nil), spots...), geodata.SpotHeight{At: r.At, Height: z[0] + .01*rng.NormFloat64()})
 		m, err := surface.SmoothWith(more, surface.Hyper{Range: 12, Variance: 0.04}, surface.Options{Sigma: 0.01})

@@ -85,32 +85,30 @@ func (s *Pieces) heights() (out []orb.Point) {
 }
 
 // draw draws each part for itself.
-func (s *Pieces) draw(nodes []orb.Point, draws int, seed uint64) ([][]float64, error) {
+func (s *Pieces) draw(nodes []orb.Point, draws int, seed uint64) (Draws, error) {
 	members := make([][]int, len(s.Parts))
 	for i, p := range nodes {
 		k := s.PartAt(p)
 		members[k] = append(members[k], i)
 	}
-	out := make([][]float64, draws)
-	for r := range out {
-		out[r] = make([]float64, len(nodes))
+	out := Draws{Heights: make([][]float64, draws)}
+	for r := range out.Heights {
+		out.Heights[r] = make([]float64, len(nodes))
 	}
 	for k, is := range members {
-		if len(is) == 0 {
-			continue
-		}
 		at := make([]orb.Point, len(is))
 		for j, i := range is {
 			at[j] = nodes[i]
 		}
 		// The golden ratio in 64 bits keeps the parts' streams apart.
-		z, err := s.Parts[k].ground.draw(at, draws, seed+uint64(k)*0x9e3779b97f4a7c15)
+		part, err := s.Parts[k].ground.draw(at, draws, seed+uint64(k)*0x9e3779b97f4a7c15)
 		if err != nil {
-			return nil, err
+			return Draws{}, err
 		}
-		for r := range z {
+		out.Smoothed = math.Max(out.Smoothed, part.Smoothed)
+		for r := range out.Heights {
 			for j, i := range is {
-				out[r][i] = z[r][j]
+				out.Heights[r][i] = part.Heights[r][j]
 			}
 		}
 	}

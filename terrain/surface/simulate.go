@@ -1,7 +1,6 @@
 package surface
 
 import (
-	"errors"
 	"fmt"
 	"math/rand/v2"
 
@@ -11,10 +10,6 @@ import (
 	"gonum.org/v1/gonum/lapack/lapack64"
 )
 
-// MostNodes is the number of nodes up to which smooth ground is simulated: the
-// work grows with their cube.
-const MostNodes = 2000
-
 // DefaultDraws is a usual number of draws; a default of ours. With 200 a
 // probability is known to about 3.5 points of percent.
 const DefaultDraws = 200
@@ -23,43 +18,70 @@ const DefaultDraws = 200
 // asked for.
 const mostValues = 50_000_000
 
-// ErrTooManyNodes is returned for more than MostNodes on smooth ground.
-var ErrTooManyNodes = errors.New("too many nodes")
-
 // drawBlock is how many draws are multiplied out at once.
 const drawBlock = 64
 
-// Simulate draws grounds that agree with the heights: out[draw][node] is the
-// height in metres at each node, normal about the fitted ground with the joint
-// covariance of HeightCovariance. Plane and curved ground is drawn by its
-// coefficients, smooth ground by the Cholesky factor of the joint covariance
-// (Rasmussen and Williams 2006, appendix A.2) with a trace, 1e-10 of the
-// process's variance and more only if rounding asks for it, on the diagonal.
+// Draws are grounds drawn by Simulate.
+type Draws struct {
+	Heights [][]float64 // by draw and node, m
+	// Smoothed is the greatest standard deviation, m, of a node about the drawn
+	// ground that the draws leave out because only some nodes of smooth ground
+	// were drawn; 0 where all were.
+	Smoothed float64
+}
+
+// Simulate draws grounds that agree with the heights, normal about the fitted
+// ground with the joint covariance of HeightCovariance. Plane and curved ground
+// is drawn by its coefficients, smooth ground by the Cholesky factor of the
+// joint covariance (Rasmussen and Williams 2006, appendix A.2) with a trace,
+// 1e-10 of the process's variance and more only if rounding asks for it, on the
+// diagonal. Over 500 nodes of smooth ground only those of a coarse lattice,
+// sized to the range of its correlation, are drawn so, and the rest take their
+// expectation given these and the heights; Smoothed says what that leaves out.
 //
 // Hyperparameters are held fixed; the widening of standard errors that FitSpots
-// makes for that is in the draws too.
+// makes for that is in the draws too. Draws of a Fit are spread a little more,
+// by the ratio of its Quantile to that of the normal distribution, so that 19 in
+// 20 lie in the intervals that it gives.
 //
 // A draw depends on the seed, its own number and the nodes only: not on the
-// number of draws or of processors. Errors: no draws, a node that is not
-// finite, ErrTooManyNodes, a surface not fitted by this package.
-func Simulate(s Surface, nodes []orb.Point, draws int, seed uint64) ([][]float64, error) {
+// number of draws or of processors. Errors: no draws, more than 50 million
+// heights, a node that is not finite, a surface not fitted by this package.
+func Simulate(s Surface, nodes []orb.Point, draws int, seed uint64) (Draws, error) {
+	out, err := simulate(s, nodes, draws, seed)
+	if err != nil {
+		return Draws{}, fmt.Errorf("simulate ground: %w", err)
+	}
+	return out, nil
+}
+
+func simulate(s Surface, nodes []orb.Point, draws int, seed uint64) (Draws, error) {
 	a, err := askerOf(s)
 	if err != nil {
-		return nil, fmt.Errorf("simulate ground: %w", err)
+		return Draws{}, err
 	}
 	if draws < 1 || draws > mostValues/max(1, len(nodes)) {
-		return nil, fmt.Errorf("simulate ground: %d draws at %d nodes: between 1 draw and %d heights in all", draws, len(nodes), mostValues)
+		return Draws{}, fmt.Errorf("%d draws at %d nodes: between 1 draw and %d heights in all", draws, len(nodes), mostValues)
 	}
 	for i, p := range nodes {
 		if !finite(p) {
-			return nil, fmt.Errorf("simulate ground: node %d at %v is not finite", i+1, p)
+			return Draws{}, fmt.Errorf("node %d at %v is not finite", i+1, p)
 		}
 	}
 	out, err := a.draw(nodes, draws, seed)
-	if err != nil {
-		return nil, fmt.Errorf("simulate ground: %w", err)
+	if f, ok := s.(*Fit); ok && err == nil && f.Quantile > 0 {
+		spreadOut(out.Heights, means(a, nodes), f.Quantile/normal95())
 	}
-	return out, nil
+	return out, err
+}
+
+// spreadOut moves heights away from their means by a factor.
+func spreadOut(heights [][]float64, mean []float64, by float64) {
+	for _, z := range heights {
+		for i, m := range mean {
+			z[i] = m + by*(z[i]-m)
+		}
+	}
 }
 
 // multiply is mean + root xi for independent normal xi, a row for each draw.
@@ -101,7 +123,7 @@ func means(s Surface, nodes []orb.Point) []float64 {
 }
 
 // draw takes the coefficients b + L xi, L L' their covariance.
-func (l *linear) draw(nodes []orb.Point, draws int, seed uint64) ([][]float64, error) {
+func (l *linear) draw(nodes []orb.Point, draws int, seed uint64) (Draws, error) {
 	p := l.terms
 	cov := make([]float64, p*p)
 	for i := range p {
@@ -110,11 +132,11 @@ func (l *linear) draw(nodes []orb.Point, draws int, seed uint64) ([][]float64, e
 		}
 	}
 	if l.factor == 0 { // the heights lie exactly on the model and speak for their own error
-		return multiply(means(l, nodes), blas64.General{Rows: len(nodes), Stride: 1}, draws, seed), nil
+		return Draws{Heights: multiply(means(l, nodes), blas64.General{Rows: len(nodes), Stride: 1}, draws, seed)}, nil
 	}
 	root, ok := lowerFactor(cov, p)
 	if !ok {
-		return nil, errNotPositive
+		return Draws{}, errNotPositive
 	}
 	at := make([]float64, len(nodes)*p)
 	for i, q := range nodes {
@@ -125,7 +147,7 @@ func (l *linear) draw(nodes []orb.Point, draws int, seed uint64) ([][]float64, e
 			blas64.Triangular{Uplo: blas.Lower, Diag: blas.NonUnit, N: p, Stride: p, Data: root},
 			blas64.General{Rows: len(nodes), Cols: p, Stride: p, Data: at})
 	}
-	return multiply(means(l, nodes), blas64.General{Rows: len(nodes), Cols: p, Stride: p, Data: at}, draws, seed), nil
+	return Draws{Heights: multiply(means(l, nodes), blas64.General{Rows: len(nodes), Cols: p, Stride: p, Data: at}, draws, seed)}, nil
 }
 
 // lowerFactor is the lower Cholesky factor of a full symmetric matrix, with
@@ -140,48 +162,4 @@ func lowerFactor(full []float64, n int) ([]float64, bool) {
 		clear(root[i*n+i+1 : (i+1)*n])
 	}
 	return root, ok
-}
-
-// draw takes heights m + L xi, L L' their joint covariance.
-func (f *Smooth) draw(nodes []orb.Point, draws int, seed uint64) ([][]float64, error) {
-	n := len(nodes)
-	if n > MostNodes {
-		return nil, fmt.Errorf("%w: %d given, smooth ground takes %d", ErrTooManyNodes, n, MostNodes)
-	}
-	cov := f.jointCovariance(nodes)
-	for jitter := 1e-10; jitter < 2e-6; jitter *= 10 {
-		add := jitter * f.Variance * f.Widening * f.Widening
-		for i := range n {
-			cov[i*n+i] += add
-		}
-		if root, ok := lowerFactor(cov, n); ok {
-			return multiply(means(f, nodes), blas64.General{Rows: n, Cols: n, Stride: max(1, n), Data: root}, draws, seed), nil
-		}
-	}
-	return nil, errNotPositive
-}
-
-// jointCovariance is HeightCovariance between all nodes, n by n.
-func (f *Smooth) jointCovariance(nodes []orb.Point) []float64 {
-	n, m := len(nodes), len(f.alpha)
-	all := make([]asked, n)
-	white := make([]float64, n*m) // a row for each node
-	for i, p := range nodes {
-		all[i] = f.ask(p, heightPart)
-		copy(white[i*m:], all[i].k)
-	}
-	cov := make([]float64, n*n)
-	if n == 0 {
-		return cov
-	}
-	w := blas64.General{Rows: n, Cols: m, Stride: m, Data: white}
-	blas64.Syrk(blas.NoTrans, -1, w, 0, blas64.Symmetric{Uplo: blas.Lower, N: n, Stride: n, Data: cov})
-	for i := range n {
-		for j := range i + 1 {
-			// reduced does the rest with nothing left of the whitened columns.
-			a, b := whitened{u: all[i].u}, whitened{u: all[j].u}
-			cov[i*n+j] = cov[i*n+j]*f.Widening*f.Widening + f.reduced(f.prior(all[i], all[j]), a, b)
-		}
-	}
-	return cov
 }

@@ -18,8 +18,8 @@ func simulated(t testing.TB, s surface.Surface, nodes []orb.Point, draws int) []
 	t.Helper()
 	out, err := surface.Simulate(s, nodes, draws, 1)
 	require.NoError(t, err)
-	require.Len(t, out, draws)
-	return out
+	require.Len(t, out.Heights, draws)
+	return out.Heights
 }
 
 // The means and covariances of 4000 draws against those of the fitted ground,
@@ -30,7 +30,7 @@ func TestDrawsHaveTheFittedMeanAndCovariance(t *testing.T) {
 	nodes := []orb.Point{{3, 8}, {10, 5}, {10.3, 5}, {25, 5}, {9, 6.4}}
 	surfaces := map[surface.Kind]surface.Surface{surface.SmoothKind: smoothEight(t)}
 	for _, kind := range []surface.Kind{surface.PlaneKind, surface.CurvedKind} {
-		surfaces[kind] = fitOf(t, eightPoints(), surface.Options{Force: kind, Sigma: 0.01})
+		surfaces[kind] = fitOf(t, eightPoints(), surface.Options{Force: kind, Sigma: 0.01}).Surface
 	}
 	for _, kind := range []surface.Kind{surface.PlaneKind, surface.CurvedKind, surface.SmoothKind} {
 		s := surfaces[kind]
@@ -99,7 +99,7 @@ func TestDrawsDependOnTheSeedOnly(t *testing.T) {
 	assert.InDeltaSlice(t, first[1], simulated(t, fit, nodes, 2)[1], 1e-12)
 	other, err := surface.Simulate(fit, nodes, 1, 2)
 	require.NoError(t, err)
-	assert.NotEqual(t, first[0], other[0])
+	assert.NotEqual(t, first[0], other.Heights[0])
 }
 
 // The draws are as much wider than hyperparameters known for certain would give
@@ -115,27 +115,28 @@ func TestDrawsAreWidened(t *testing.T) {
 	z, _ := fit.HeightAt(p[0])
 	assert.Greater(t, fit.Smooth.Widening, 1.1)
 	for r := range wide {
-		assert.InEpsilon(t, fit.Smooth.Widening, (wide[r][0]-z)/(narrow[r][0]-z), 1e-6)
+		assert.InEpsilon(t, fit.Smooth.Widening*fit.Quantile/1.959964, (wide[r][0]-z)/(narrow[r][0]-z), 1e-6)
 	}
 }
 
-func TestSimulatedSurface(t *testing.T) {
+func TestDepartures(t *testing.T) {
 	fit := fitOf(t, spotsAt(ninePoints(), evenHeights), surface.Options{Sigma: 0.020})
 	require.Equal(t, surface.PlaneKind, fit.Kind)
 	over := orb.Bound{Max: orb.Point{20, 16}}
-	out, err := surface.SimulateSurfaces(fit, over, 2, func(p orb.Point) bool { return p[0] <= 16 }, 3, 7)
+	out, smoothed, err := surface.Departures(fit, over, 2, func(p orb.Point) bool { return p[0] <= 16 }, 3, 7)
 	require.NoError(t, err)
+	assert.Zero(t, smoothed)
 	for _, s := range out {
-		// A drawn plane is a plane: one gradient all over, and heights to match.
+		// A drawn plane departs by a plane: one gradient all over, and heights to match.
 		g, ok := s.GradientAt(orb.Point{1, 1})
 		require.True(t, ok)
-		z, _ := s.HeightAt(orb.Point{1, 1})
+		z, _ := s.Heights.HeightAt(orb.Point{1, 1})
 		for _, p := range []orb.Point{{0, 0}, {15.9, 16}, {7.3, 9.1}} {
 			h, ok := s.GradientAt(p)
 			require.True(t, ok)
 			assert.InDelta(t, g.East, h.East, 1e-9)
 			assert.InDelta(t, g.North, h.North, 1e-9)
-			at, _ := s.HeightAt(p)
+			at, _ := s.Heights.HeightAt(p)
 			assert.InDelta(t, z+g.East*(p[0]-1)+g.North*(p[1]-1), at, 1e-9)
 		}
 		for _, p := range []orb.Point{{17, 3}, {-1, 3}, {3, 17}} {
@@ -143,31 +144,75 @@ func TestSimulatedSurface(t *testing.T) {
 			assert.False(t, ok, "%v is off the lattice", p)
 		}
 	}
-	assert.NotEqual(t, out[0].Grid.Z[0], out[1].Grid.Z[0])
+	assert.NotEqual(t, out[0].Heights.Z[0], out[1].Heights.Z[0])
 
-	fine, err := surface.SimulateSurfaces(fit, over, 0, nil, 1, 7)
+	fine, _, err := surface.Departures(fit, over, 0, nil, 1, 7)
 	require.NoError(t, err)
-	assert.LessOrEqual(t, len(fine[0].Grid.Z), surface.MostNodes)
-	assert.Greater(t, len(fine[0].Grid.Z), 1800)
+	assert.LessOrEqual(t, len(fine[0].Heights.Z), 2000)
+	assert.Greater(t, len(fine[0].Heights.Z), 1800)
+}
+
+// Ground of more nodes than are drawn keeps the variances of heights, and of
+// differences of heights over a bed's width, less what it says is left out, and
+// as far as 2000 draws can show (three standard errors).
+func TestManyNodesKeepTheirVariance(t *testing.T) {
+	fit := fitOf(t, rippleHill().survey(rand.New(rand.NewPCG(5, 1)), 30, 0.012), surface.Options{})
+	require.Equal(t, surface.SmoothKind, fit.Kind)
+	nodes := lattice(60, 0.25)
+	const draws = 2000
+	drawn, err := surface.Simulate(fit.Smooth, nodes, draws, 3)
+	require.NoError(t, err)
+	assert.Greater(t, drawn.Smoothed, 0.0)
+	assert.Less(t, drawn.Smoothed, 0.006, "half a reading's error")
+	variance := func(of func(z []float64) float64) float64 {
+		sum, squares := 0.0, 0.0
+		for _, z := range drawn.Heights {
+			v := of(z)
+			sum, squares = sum+v, squares+v*v
+		}
+		return (squares - sum*sum/draws) / (draws - 1)
+	}
+	noise, left := 3*math.Sqrt(2.0/draws), drawn.Smoothed*drawn.Smoothed
+	for _, i := range []int{0, 61, 777, 1830, 2222, 3541} {
+		want := fit.HeightCovariance(nodes[i], nodes[i])
+		assert.InDelta(t, want, variance(func(z []float64) float64 { return z[i] }), noise*want+left, "%v", nodes[i])
+		j := i + 5 // 1.25 m east
+		_, sd := surface.Drop(fit.Smooth, nodes[i], nodes[j])
+		assert.InDelta(t, sd*sd, variance(func(z []float64) float64 { return z[i] - z[j] }), noise*sd*sd+4*left, "%v", nodes[i])
+	}
+}
+
+// The draws of a Fit with few heights lie in its Student intervals as often as
+// those say.
+func TestDrawsLieInTheIntervals(t *testing.T) {
+	fit := fitOf(t, eightPoints(), surface.Options{Sigma: 0.01, Force: surface.SmoothKind})
+	p := orb.Point{6, 6}
+	z, _ := fit.HeightAt(p)
+	half := fit.Quantile * math.Sqrt(fit.HeightCovariance(p, p))
+	in := 0
+	for _, d := range simulated(t, fit, []orb.Point{p}, 4000) {
+		if math.Abs(d[0]-z) <= half {
+			in++
+		}
+	}
+	assert.InDelta(t, 0.95, float64(in)/4000, 3*math.Sqrt(0.95*0.05/4000))
 }
 
 func TestSimulateRefuses(t *testing.T) {
 	m := smoothEight(t)
-	_, err := surface.Simulate(m, make([]orb.Point, surface.MostNodes+1), 1, 1)
-	assert.ErrorIs(t, err, surface.ErrTooManyNodes)
 	for _, draws := range []int{0, -1, math.MaxInt} {
-		_, err = surface.Simulate(m, []orb.Point{{1, 1}}, draws, 1)
+		_, err := surface.Simulate(m, []orb.Point{{1, 1}}, draws, 1)
 		assert.Error(t, err)
 	}
-	_, err = surface.Simulate(m, []orb.Point{{math.NaN(), 1}}, 1, 1)
+	_, err := surface.Simulate(m, []orb.Point{{math.NaN(), 1}}, 1, 1)
 	assert.Error(t, err)
 	_, err = surface.Simulate(nil, nil, 1, 1)
 	assert.Error(t, err)
 	for _, cell := range []float64{-1, math.NaN(), 1e-9, math.Inf(1)} {
-		_, err = surface.SimulateSurfaces(m, orb.Bound{Max: orb.Point{20, 10}}, cell, nil, 1, 1)
+		_, _, err = surface.Departures(m, orb.Bound{Max: orb.Point{20, 10}}, cell, nil, 1, 1)
 		assert.Error(t, err, "%v", cell)
 	}
-	_, err = surface.SimulateSurfaces(m, orb.Bound{}, 0, nil, 1, 1)
+	_, _, err = surface.Departures(m, orb.Bound{}, 0, nil, 1, 1)
 	assert.Error(t, err)
 	out := simulated(t, m, nil, 2)
 	assert.Empty(t, out[0])
@@ -180,10 +225,10 @@ func TestSimulateRefuses(t *testing.T) {
 
 func BenchmarkSimulate(b *testing.B) {
 	fit := fitOf(b, rippleHill().survey(rand.New(rand.NewPCG(1, 1)), 60, 0.012), surface.Options{})
-	for _, n := range []int{20, 40} {
+	for _, n := range []int{20, 40, 100} {
 		b.Run(fmt.Sprintf("nodes=%d", n*n), func(b *testing.B) {
 			for b.Loop() {
-				simulated(b, fit, lattice(n, 0.4), surface.DefaultDraws)
+				simulated(b, fit, lattice(n, 16/float64(n)), surface.DefaultDraws)
 			}
 		})
 	}
