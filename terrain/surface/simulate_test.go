@@ -163,7 +163,7 @@ func TestManyNodesKeepTheirVariance(t *testing.T) {
 	drawn, err := surface.Simulate(fit.Smooth, nodes, draws, 3)
 	require.NoError(t, err)
 	assert.Greater(t, drawn.Smoothed, 0.0)
-	assert.Less(t, drawn.Smoothed, 0.006, "half a reading's error")
+	assert.Less(t, drawn.Smoothed, 0.008, "two thirds of a reading's error")
 	variance := func(of func(z []float64) float64) float64 {
 		sum, squares := 0.0, 0.0
 		for _, z := range drawn.Heights {
