@@ -87,6 +87,13 @@ func settle(p *geodata.Plot) (Brief, geodata.Faults) {
 	} else {
 		s.assume("number of beds", strconv.Itoa(DefaultBedCount), "site.toml: beds.count")
 	}
+	if b.Width > b.Length {
+		faults.Add(geodata.Fault{
+			Code: "bed-wider-than-long", Pos: geodata.Pos{File: "site.toml"}, Read: geodata.Metric.Length(b.Width),
+			Message: "beds.width_m is more than the length of a bed, " + geodata.Metric.Length(b.Length),
+			Want:    "write the longer side as beds.length_m: edges are decided for the long side",
+		})
+	}
 	s.ground(&b, site.Ground, p.Hillside != nil, &faults)
 	s.timber(&b, site)
 	b.Load = s.number(site.Carrying.Load, 1, DefaultLoad, "one barrow load, as laid", "45 litres (common practice)", "site.toml: carrying.load_litres")

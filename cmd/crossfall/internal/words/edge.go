@@ -220,12 +220,12 @@ func sentenceCase(t string) string { return strings.ToUpper(t[:1]) + t[1:] }
 
 // steps says how a stepped bed goes up.
 func (w Words) steps(u *siting.Build) string {
-	var parts []string
-	if n := u.BaysAlong; n > 1 {
-		parts = append(parts, strconv.Itoa(n)+" level bays along the bed")
+	t := strconv.Itoa(u.BaysAlong) + " bays along the bed"
+	switch {
+	case u.BaysAlong < 2:
+		t = strconv.Itoa(u.BaysAcross) + " bays across the bed"
+	case u.BaysAcross > 1:
+		t += " and " + strconv.Itoa(u.BaysAcross) + " across it"
 	}
-	if n := u.BaysAcross; n > 1 {
-		parts = append(parts, strconv.Itoa(n)+" across it")
-	}
-	return strings.Join(parts, " and ") + ", each up to " + w.Small(u.StepRise) + " above the next"
+	return t + ", each up to " + w.Small(u.StepRise) + " above the next"
 }
