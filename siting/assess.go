@@ -81,6 +81,10 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		b.compare(j, d)
 		a.Beds = append(a.Beds, b)
 	}
+	if a.Water.Places, err = j.wetAndCold(ctx, relief.grid); err != nil {
+		return nil, err
+	}
+	placeNotes(a.Water.Places, relief.grid, a.Beds, decided)
 	a.Ground.NextHeight, a.Ground.NextHeightAt = nextHeight(p, fit, decided, !a.Ground.Determined && a.Ground.FallPercent.High >= terrain.LevelPercent)
 	a.Ground.NextHeights = nextHeights(p, fit, decided, opt.Readings)
 	if err := a.count(j, decided); err != nil {

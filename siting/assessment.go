@@ -142,6 +142,7 @@ type Water struct {
 	Storms  []DesignStorm `json:"design_storms"` // shortest return period first
 	Inflow  []Crossing    `json:"inflow"`        // where water comes in over the boundary
 	Outflow []Crossing    `json:"outflow"`       // and where it leaves
+	Places  []Place       `json:"places"`        // likely to stay damp, or where cold air lies
 	// YearlyLoss is the soil that a year carries off the plot under each of
 	// four covers; empty, with LossNote, where it cannot be told.
 	YearlyLoss []CoverLoss `json:"yearly_soil_loss"`
@@ -212,6 +213,8 @@ type Bed struct {
 	Pegs                *Pegs             `json:"pegs"`
 
 	Water *BedWater `json:"water"` // what winter rain does here; null where no bed is built
+
+	PlaceNotes []string `json:"place_notes"` // damp ground and cold air here
 
 	Cautions []string `json:"cautions"` // ids of the cautions that touch this bed
 }

@@ -13,12 +13,12 @@ type grid struct {
 
 // waterPart is what winter rain does on the plot.
 type waterPart struct {
-	Short                           []string
-	Rain                            []words.Item
-	Storms                          grid
-	Paths, Turned, Crossings, Ponds []words.Item
-	Beds                            []waterBed
-	Loss, Advice                    []words.Item
+	Short                                   []string
+	Rain                                    []words.Item
+	Storms                                  grid
+	Paths, Turned, Crossings, Ponds, Places []words.Item
+	Beds                                    []waterBed
+	Loss, Advice                            []words.Item
 }
 
 // waterBed is what it does at one bed.
@@ -32,7 +32,7 @@ func waterOf(w words.Words, a *siting.Assessment) waterPart {
 	part := waterPart{
 		Short: w.WaterShort(a), Rain: w.RainSaid(a), Storms: grid{words.StormHeads(), w.StormRows(a.Water.Storms)},
 		Paths: w.PathItems(a.Water.Paths), Turned: w.TurnedItems(a), Crossings: w.CrossingItems(a),
-		Ponds: w.HollowItems(a.Ground.Hollows), Loss: w.LossItems(a), Advice: w.AdviceItems(a),
+		Ponds: w.HollowItems(a.Ground.Hollows), Places: w.PlaceItems(a), Loss: w.LossItems(a), Advice: w.AdviceItems(a),
 	}
 	for _, b := range a.Beds {
 		if b.Water == nil {

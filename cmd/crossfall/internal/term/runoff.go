@@ -27,6 +27,7 @@ func Runoff(w io.Writer, a *siting.Assessment, opt Options) error {
 	p.items("Where it runs with the beds built", p.words.TurnedItems(a))
 	p.items("Where it comes in and leaves", p.words.CrossingItems(a))
 	p.items("Where it stands", p.words.HollowItems(a.Ground.Hollows))
+	p.items("Damp ground and cold air", p.words.PlaceItems(a))
 	for _, bed := range a.Beds {
 		p.bedWater(bed)
 	}

@@ -116,6 +116,9 @@ func (w Words) Ground(b siting.Bed) []Item {
 		{"Run-on in the design storm", w.Flow(b.RunOnRate)},
 		{"Depth of sheet flow", of(b.SheetDepth, w.Thin)},
 	}
+	for _, n := range b.PlaceNotes {
+		out = append(out, Item{"Note", sentence(w.Prose(n))})
+	}
 	return out
 }
 

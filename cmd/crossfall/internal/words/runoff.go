@@ -92,6 +92,19 @@ func (w Words) HollowItems(hollows []siting.Hollow) []Item {
 	return out
 }
 
+// PlaceItems are the damp places of the plot and those where cold air lies.
+func (w Words) PlaceItems(a *siting.Assessment) []Item {
+	var out []Item
+	for _, p := range a.Water.Places {
+		t := w.Prose(p.Said) + "; about " + w.Place(p.At)
+		if len(p.Beds) > 0 {
+			t += "; " + list(p.Beds) + " in it"
+		}
+		out = append(out, Item{sentenceCase(p.What), sentence(t)})
+	}
+	return out
+}
+
 // CrossingItems are the stretches of boundary that water crosses.
 func (w Words) CrossingItems(a *siting.Assessment) []Item {
 	var out []Item
