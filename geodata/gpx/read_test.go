@@ -2,14 +2,13 @@ package gpx_test
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"crossfall/geodata"
 	"crossfall/geodata/gpx"
 	"crossfall/geodata/internal/faulttest"
+	"crossfall/geodata/internal/realdata"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -127,10 +126,6 @@ func TestSniff(t *testing.T) {
 
 // The public sample files that CROSSFALL_DATA names.
 func TestSampleFiles(t *testing.T) {
-	root := os.Getenv("CROSSFALL_DATA")
-	if root == "" {
-		t.Skip("CROSSFALL_DATA names no folder of sample files")
-	}
 	all := gpx.Options{Tracks: true, Routes: true}
 	for _, c := range []struct {
 		file            string
@@ -147,8 +142,7 @@ func TestSampleFiles(t *testing.T) {
 		{"bad.gpx", 0, 0, "not-a-number"},
 	} {
 		t.Run(c.file, func(t *testing.T) {
-			data, err := os.ReadFile(filepath.Join(root, "formats", "vector", c.file))
-			require.NoError(t, err)
+			data := realdata.Bytes(t, "formats", "vector", c.file)
 			assert.True(t, gpx.Sniff(data))
 			got, fs := gpx.Read(data, c.file, all)
 			if c.problem != "" {

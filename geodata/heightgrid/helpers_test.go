@@ -4,8 +4,6 @@ import (
 	"bytes"
 	"context"
 	"math"
-	"os"
-	"path/filepath"
 	"sync/atomic"
 	"testing"
 
@@ -90,18 +88,6 @@ func sampled(cols, rows int, z func(col, row int) float64) []float64 {
 		}
 	}
 	return out
-}
-
-// realData reads a file of the folder of real ground, or skips.
-func realData(t testing.TB, name string) []byte {
-	t.Helper()
-	folder := os.Getenv("CROSSFALL_DATA")
-	if folder == "" {
-		t.Skip("set CROSSFALL_DATA to the folder of real ground to run this test")
-	}
-	b, err := os.ReadFile(filepath.Join(folder, name))
-	require.NoError(t, err)
-	return b
 }
 
 func box(x0, y0, x1, y1 float64) orb.Bound {

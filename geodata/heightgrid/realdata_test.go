@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"crossfall/geodata/heightgrid"
+	"crossfall/geodata/internal/realdata"
 )
 
 // lowHighMean are the extremes and the mean of the heights.
@@ -29,7 +30,7 @@ func lowHighMean(r *heightgrid.Raster) (low, high, mean float64, n int) {
 // The encodings of one window of the Cornwall ground model, written by GDAL
 // 3.6.2, with the extremes and mean that GDAL gives.
 func TestEncodingsOfRealGround(t *testing.T) {
-	rows, err := csv.NewReader(strings.NewReader(string(realData(t, "formats/index.csv")))).ReadAll()
+	rows, err := csv.NewReader(strings.NewReader(string(realdata.Bytes(t, "formats/index.csv")))).ReadAll()
 	require.NoError(t, err)
 	seen := 0
 	for _, row := range rows {
@@ -39,7 +40,7 @@ func TestEncodingsOfRealGround(t *testing.T) {
 		}
 		seen++
 		t.Run(name, func(t *testing.T) {
-			file := realData(t, "formats/"+name)
+			file := realdata.Bytes(t, "formats/"+name)
 			if strings.Contains(name, "lerc") || strings.Contains(name, "zstd") {
 				f := faultOf(t, file)
 				assert.Equal(t, []string{"tiff-compression"}, codes(f))
@@ -70,17 +71,17 @@ func TestEncodingsOfRealGround(t *testing.T) {
 }
 
 func TestRealGroundInAllFormatsIsTheSame(t *testing.T) {
-	tiff := readAll(t, realData(t, "cornwall_dtm_1m_200x200.tif"), "cornwall.tif")
-	text := readAll(t, realData(t, "cornwall_dtm_1m_200x200.asc"), "cornwall.asc")
+	tiff := readAll(t, realdata.Bytes(t, "cornwall_dtm_1m_200x200.tif"), "cornwall.tif")
+	text := readAll(t, realdata.Bytes(t, "cornwall_dtm_1m_200x200.asc"), "cornwall.asc")
 	assert.Equal(t, tiff.Origin, text.Origin)
 	for i, z := range tiff.Z {
 		require.InDelta(t, z, text.Z[i], .00501)
 	}
-	src, err := open(realData(t, "cornwall_dtm_1m_200x200.tif"), "cornwall.tif")
+	src, err := open(realdata.Bytes(t, "cornwall_dtm_1m_200x200.tif"), "cornwall.tif")
 	require.NoError(t, err)
 	part, err := src.Window(t.Context(), box(169750, 12160, 169790, 12200))
 	require.NoError(t, err)
-	xyz := readAll(t, realData(t, "cornwall_dtm_1m_40x40.xyz"), "cornwall.xyz")
+	xyz := readAll(t, realdata.Bytes(t, "cornwall_dtm_1m_40x40.xyz"), "cornwall.xyz")
 	assert.Equal(t, part.Origin, xyz.Origin)
 	for i, z := range part.Z {
 		require.InDelta(t, z, xyz.Z[i], 1e-9)
@@ -88,16 +89,16 @@ func TestRealGroundInAllFormatsIsTheSame(t *testing.T) {
 }
 
 func TestRealProjectionFile(t *testing.T) {
-	src, err := open(realData(t, "cornwall_dtm_1m_200x200.asc"), "cornwall.asc")
+	src, err := open(realdata.Bytes(t, "cornwall_dtm_1m_200x200.asc"), "cornwall.asc")
 	require.NoError(t, err)
-	require.NoError(t, src.ReadProjection(string(realData(t, "cornwall_dtm_1m_200x200.prj"))))
+	require.NoError(t, src.ReadProjection(string(realdata.Bytes(t, "cornwall_dtm_1m_200x200.prj"))))
 	assert.Equal(t, heightgrid.Reference{Unit: 1}, src.Info().Reference)
 }
 
 // The elevations of Luxembourg (R package terra) are in degrees; GDAL gives 141
 // to 547 m.
 func TestRealGridInDegrees(t *testing.T) {
-	r := readAll(t, realData(t, "luxembourg_elev_lonlat_int16.tif"), "luxembourg.tif")
+	r := readAll(t, realdata.Bytes(t, "luxembourg_elev_lonlat_int16.tif"), "luxembourg.tif")
 	low, high, _, _ := lowHighMean(r)
 	assert.Equal(t, []float64{141, 547}, []float64{low, high})
 	assert.True(t, r.Geographic && !r.Guessed)

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"crossfall/geodata/internal/faulttest"
+	"crossfall/geodata/internal/realdata"
 	"crossfall/geodata/kml"
 
 	"github.com/stretchr/testify/assert"
@@ -92,16 +93,12 @@ func TestTooManyFiles(t *testing.T) {
 
 // The public sample files that CROSSFALL_DATA names.
 func TestSampleFiles(t *testing.T) {
-	root := os.Getenv("CROSSFALL_DATA")
-	if root == "" {
-		t.Skip("CROSSFALL_DATA names no folder of sample files")
-	}
 	problem := map[string]string{
 		"bad.kml": "not-a-number", "point_extra_coordinates.kml": "coordinates-ambiguous",
 		"nogeomplacemark.kml": "no-points", "null_geometry.kml": "no-points", "selfclosing.kml": "no-points",
 	}
 	points := map[string]int{"point.kml": 1, "cdata.kml": 1, "linestring.kml": 4, "multigeometry.kml": 4, "twopoints.kml": 2, "polygon.kml": 8}
-	files, err := filepath.Glob(filepath.Join(root, "formats", "vector", "*.kml"))
+	files, err := filepath.Glob(realdata.Path(t, "formats", "vector", "*.kml"))
 	require.NoError(t, err)
 	require.Len(t, files, 16)
 	for _, file := range files {
