@@ -13,16 +13,13 @@ import (
 const rainAdvice = "write the header month,mm with twelve rows; or minutes,years,mm; or date,mm"
 
 var (
-	monthHeads   = []string{"month", "mon"}
-	minuteHeads  = []string{"minutes", "minute", "min", "duration", "duration minutes"}
-	returnHeads  = []string{"years", "return years", "return period", "return period years", "t"}
-	dateHeads    = []string{"date", "day"}
-	depthHeads   = []string{"rain", "rainfall", "depth", "precipitation", "amount", "total", "mm", "in", "inch", "inches"}
-	mmPerInch    = 25.4
-	mostBurst    = 1000.0  // mm in one storm; the wettest day on record is under twice this
-	mostMonth    = 10000.0 // mm in one month; the wettest on record is under this
-	mostDailyMM  = 2000.0  // the wettest day on record, La Reunion 1966, was 1825 mm (from memory)
-	longestBurst = 4 * 24 * 60.0
+	monthHeads  = []string{"month", "mon"}
+	minuteHeads = []string{"minutes", "minute", "min", "duration", "duration minutes"}
+	returnHeads = []string{"years", "return years", "return period", "return period years", "t"}
+	dateHeads   = []string{"date", "day"}
+	depthHeads  = []string{"rain", "rainfall", "depth", "precipitation", "amount", "total", "mm", "in", "inch", "inches"}
+	mostMonth   = 10000.0 // mm in one month; the wettest on record is under this
+	mostDailyMM = 2000.0  // the wettest day on record, La Reunion 1966, was 1825 mm (from memory)
 )
 
 // rainTable is rain.csv with its columns found.
@@ -31,6 +28,7 @@ type rainTable struct {
 	c     *collector
 	depth int
 	unit  float64 // mm in one unit of the depth column
+	below string  // what to do about a figure under its range; empty: check it
 }
 
 // readRain reads rain.csv: twelve monthly means, depths for short durations, or
@@ -85,31 +83,6 @@ func (r rainTable) column(heads []string) int {
 	return slices.IndexFunc(r.Titles(), func(t csvtable.Title) bool { return slices.Contains(heads, t.Name) })
 }
 
-// settleUnit finds the unit of the depths: millimetres unless the header says
-// inches.
-func (r *rainTable) settleUnit() bool {
-	if r.depth < 0 {
-		r.c.problem(geodata.Pos{File: r.File, Line: r.Header.Line}, "column-missing", r.Header.Text, "there is no column of rain", rainAdvice)
-		return false
-	}
-	title := r.Titles()[r.depth]
-	unit := title.Unit
-	if strings.HasPrefix(title.Name, "in") { // the unit alone
-		unit = title.Name
-	}
-	switch unit {
-	case "", "mm":
-		r.unit = 1
-	case "in", "inch", "inches":
-		r.unit = mmPerInch
-		r.c.note(r.Pos(*r.Header, title.Cell), "rain-in-inches", "rain was read in inches")
-	default:
-		r.c.problem(r.Pos(*r.Header, title.Cell), "unit-unknown", title.Cell.Text, fmt.Sprintf("%q is not a unit of rain that is read here", unit), "write mm or inches")
-		return false
-	}
-	return true
-}
-
 // number reads a cell that must be a number from low to high.
 func (r rainTable) number(row csvtable.Row, at int, what string, low, high float64) (float64, bool) {
 	cell := row.Cell(at)
@@ -128,7 +101,11 @@ func (r rainTable) number(row csvtable.Row, at int, what string, low, high float
 		return 0, false
 	}
 	if v < low || v > high {
-		r.c.problem(pos, "out-of-range", cell.Text, fmt.Sprintf("the %s must lie from %g to %g", what, low, high), "check the figure and its unit")
+		want := "check the figure and its unit"
+		if v < low && r.below != "" {
+			want = r.below
+		}
+		r.c.problem(pos, "out-of-range", cell.Text, fmt.Sprintf("the %s must lie from %g to %.5g", what, low, high), want)
 		return 0, false
 	}
 	return v, true
@@ -140,6 +117,9 @@ func (r rainTable) rain(row csvtable.Row, most float64) (float64, bool) {
 	return v * r.unit, ok
 }
 
+// headerLine is the place of the header.
+func (r rainTable) headerLine() geodata.Pos { return geodata.Pos{File: r.File, Line: r.Header.Line} }
+
 // needUnit refuses a column whose header names another unit than the one that
 // its figures are read in.
 func (r rainTable) needUnit(at int, want string, names ...string) {
@@ -147,40 +127,6 @@ func (r rainTable) needUnit(at int, want string, names ...string) {
 	if title.Unit != "" && !slices.Contains(names, title.Unit) {
 		r.c.problem(r.Pos(*r.Header, title.Cell), "unit-unknown", title.Cell.Text, fmt.Sprintf("%q is not read here", title.Unit), "give "+want)
 	}
-}
-
-// bursts reads depths for short durations.
-func (r rainTable) bursts(rain *geodata.Rain, minutes, years int) {
-	if years < 0 {
-		r.c.problem(geodata.Pos{File: r.File, Line: r.Header.Line}, "column-missing", r.Header.Text, "there is no column of return periods", "write the header minutes,years,mm")
-		return
-	}
-	before := r.c.problems
-	r.needUnit(minutes, "minutes", "minutes", "minute", "min")
-	r.needUnit(years, "years", "years", "year", "a", "y")
-	for _, row := range r.Rows {
-		m, okM := r.number(row, minutes, "duration in minutes", 1, longestBurst)
-		y, okY := r.number(row, years, "return period in years", 0.1, 1000)
-		d, okD := r.rain(row, mostBurst)
-		if okD && d == 0 {
-			r.c.problem(r.Pos(row, row.Cell(r.depth)), "out-of-range", row.Cell(r.depth).Text, "a storm has rain", "write its depth, or take the row out")
-			okD = false
-		}
-		if !okM || !okY || !okD {
-			continue
-		}
-		b := geodata.DepthDuration{Minutes: m, ReturnYears: y, Depth: d}
-		if slices.ContainsFunc(rain.Bursts, func(o geodata.DepthDuration) bool { return o.Minutes == m && o.ReturnYears == y }) {
-			r.c.problem(geodata.Pos{File: r.File, Line: row.Line}, "duration-twice", row.Text, "this duration and return period stand twice", "keep one of the two")
-			continue
-		}
-		rain.Bursts = append(rain.Bursts, b)
-	}
-	if r.c.problems > before {
-		rain.Bursts = nil
-		return
-	}
-	rain.From = "depth-duration figures"
 }
 
 // monthNames are the months as people write them.
@@ -235,5 +181,7 @@ func (r rainTable) monthly(rain *geodata.Rain, at int) {
 		r.c.problem(geodata.Pos{File: r.File}, "rain-all-zero", "", "every month is zero", "give the mean rain of each month in mm")
 		return
 	}
-	rain.Monthly, rain.From = months, "monthly means"
+	if r.believable(total) {
+		rain.Monthly, rain.From = months, "monthly means"
+	}
 }

@@ -58,11 +58,14 @@ func siteRanges(s geodata.Site) []siteRange {
 		{"pegs.size_mm", 15, 150, one(s.Pegs.Size)},
 		{"pegs.price_each", 0, price, one(s.Pegs.Price)},
 		{"compost.price_per_m3", 0, price, one(s.Compost.PricePerM3)},
+		{"compost.dry_density_kg_m3", 50, 2000, one(s.Compost.DryDensity)},
+		{"compost.moisture_percent", 0, 90, one(s.Compost.Moisture)},
 		{"carrying.load_litres", 1, 1000, one(s.Carrying.Load)},
 		{"carrying.barrow_kg", 0, 200, one(s.Carrying.Barrow)},
 		{"rain.winter_half_mm", 1, 10000, one(s.Rain.WinterHalf)},
 		{"rain.m5_60_mm", 1, 200, one(s.Rain.M5Hour)},
 		{"rain.ratio_r", 0.05, 0.95, one(s.Rain.Ratio)},
+		{"rain.erosivity", 10, 20000, one(s.Rain.Erosivity)},
 	}
 }
 
