@@ -142,6 +142,11 @@ func tellBooks(cmd *cobra.Command, s Streams, books plotfolder.Booked, p *geodat
 		}
 	}
 	opt := term.Options{Units: units, Width: o.width, Color: o.color && p != nil}
+	if p != nil {
+		if err := term.PlotName(out, p.Name, opt); err != nil {
+			return err
+		}
+	}
 	if books.Levels != nil {
 		if err := term.Book(out, *books.Levels, opt); err != nil {
 			return err

@@ -37,13 +37,34 @@ func Book(w io.Writer, r levelbook.Reduction, opt Options) error {
 func Ties(w io.Writer, s levelbook.Solution, opt Options) error {
 	b := bufio.NewWriter(w)
 	p := &printer{w: b, width: opt.width(), color: opt.Color, words: words.Words{Units: opt.Units}}
-	p.heading("Ties")
-	var rows [][]string
-	for _, r := range s.Results {
-		rows = append(rows, p.words.TieRow(r))
-	}
-	p.table(words.TieHeads(), rows)
+	p.tieTable("Places by ties", words.PlaceHeads(), s.Results, p.words.PlaceRow)
+	p.tieTable("Rises by ties", words.RiseHeads(), s.Results, p.words.RiseRow)
 	p.items("To heed with these instruments", p.words.TieHeed(s))
+	return b.Flush()
+}
+
+// tieTable writes those ties that have a row.
+func (p *printer) tieTable(title string, heads []string, results []levelbook.TieResult, row func(levelbook.TieResult) []string) {
+	var rows [][]string
+	for _, r := range results {
+		if cells := row(r); cells != nil {
+			rows = append(rows, cells)
+		}
+	}
+	if len(rows) > 0 {
+		p.heading(title)
+		p.table(heads, rows)
+	}
+}
+
+// PlotName writes the name of a plot, above everything else.
+func PlotName(w io.Writer, name string, opt Options) error {
+	if name == "" {
+		return nil
+	}
+	b := bufio.NewWriter(w)
+	p := &printer{w: b, width: opt.width(), color: opt.Color}
+	p.para("Plot: " + name)
 	return b.Flush()
 }
 
@@ -51,9 +72,6 @@ func Ties(w io.Writer, s levelbook.Solution, opt Options) error {
 func Walk(w io.Writer, s *walk.Survey, opt Options) error {
 	b := bufio.NewWriter(w)
 	p := &printer{w: b, width: opt.width(), color: opt.Color, words: words.Words{Units: opt.Units}}
-	if s.Name != "" {
-		p.para("Plot: " + s.Name)
-	}
 	p.items("The ground so far", p.words.WalkGround(s))
 	p.items("Heights to read again", p.words.WalkSuspects(s))
 	if next := p.words.WalkNext(s); next != "" {

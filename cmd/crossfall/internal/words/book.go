@@ -42,7 +42,7 @@ func (w Words) PegTest(t levelbook.PegTest) []Item {
 		word = "falls "
 	}
 	out := []Item{
-		{"Height of the second peg above the first", w.staff(t.True) + "; from unequal sights it seemed " + w.staff(t.Apparent)},
+		{"Rise between the pegs", w.staff(t.True) + "; from unequal sights it seemed " + w.staff(t.Apparent)},
 		{"Line of sight", word + over(t.E) + " in " + w.Units.Length(far) + " of sight, give or take " + over(2*t.Sigma)},
 	}
 	cost := "nothing where sights back and fore are equally long; " + over(t.E) + " for each " + w.Units.Length(far) + " by which they differ"

@@ -8,20 +8,33 @@ import (
 	"crossfall/geodata/levelbook"
 )
 
-// TieHeads are the heads of the table of ties.
-func TieHeads() []string { return []string{"Station", "Method", "From", "Place", "Error", "Check"} }
+// PlaceHeads are the heads of the table of places from ties.
+func PlaceHeads() []string {
+	return []string{"Station", "Method", "From", "East", "North", "Error", "Check"}
+}
 
-// TieRow is what one tie gave: the place or the rise, its standard deviation,
-// and whatever checks it.
-func (w Words) TieRow(r levelbook.TieResult) []string {
-	place, wrong := "", ""
-	switch {
-	case r.Where != nil:
-		place, wrong = w.Place(*r.Where), w.Small(r.Sigma*1000)
-	case r.Rise != nil:
-		place, wrong = "rises "+w.staff(r.Rise.Rise), w.Thin(r.Rise.Sigma*1000)
+// PlaceRow is a place that a tie gave, its standard deviation, and whatever checks
+// it; nil for a tie that gave none.
+func (w Words) PlaceRow(r levelbook.TieResult) []string {
+	if r.Where == nil {
+		return nil
 	}
-	return []string{r.Station, string(r.Method), list(r.From), place, wrong, w.tieCheck(r)}
+	wrong := ""
+	if r.Sigma > 0 {
+		wrong = w.Small(r.Sigma * 1000)
+	}
+	return []string{r.Station, string(r.Method), strings.Join(r.From, ", "), w.Units.Length(r.Where[0]), w.Units.Length(r.Where[1]), wrong, w.tieCheck(r)}
+}
+
+// RiseHeads are the heads of the table of rises from ties.
+func RiseHeads() []string { return []string{"Station", "Method", "From", "Rise", "Error", "Check"} }
+
+// RiseRow is a rise that a tie gave; nil for a tie that gave none.
+func (w Words) RiseRow(r levelbook.TieResult) []string {
+	if r.Rise == nil {
+		return nil
+	}
+	return []string{r.Station, string(r.Method), strings.Join(r.From, ", "), w.staff(r.Rise.Rise), w.Thin(r.Rise.Sigma * 1000), w.tieCheck(r)}
 }
 
 // tieCheck is how well the readings of a tie agree.
@@ -36,7 +49,7 @@ func (w Words) tieCheck(r levelbook.TieResult) string {
 	if worst := greatest(r.Residuals); worst > 0 {
 		out = append(out, "tapes agree to "+w.Small(worst*1000))
 	}
-	if r.Apart != nil {
+	if r.Apart != nil && r.Closing == nil {
 		out = append(out, fmt.Sprintf("%s from the place it already had", w.Small(*r.Apart*1000)))
 	}
 	if r.Misclosure != nil {

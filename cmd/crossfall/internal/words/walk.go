@@ -65,8 +65,12 @@ func (w Words) WalkNext(s *walk.Survey) string {
 	if s.Gap == nil {
 		return ""
 	}
-	return fmt.Sprintf("The ground is least known at %s, %s from the nearest reading: its height there is told to %s.",
-		w.Place(s.Gap.At), w.Units.Length(s.Gap.Away), w.Thin(s.Gap.Sigma))
+	told := w.Small(s.Gap.Sigma)
+	if s.Gap.Sigma >= 1000 {
+		told = w.Units.Length(s.Gap.Sigma / 1000)
+	}
+	return fmt.Sprintf("The ground is least known at %s, %s from the nearest reading: its height there is told to %s, one standard deviation.",
+		w.Place(s.Gap.At), w.Units.Length(s.Gap.Away), told)
 }
 
 // NextWalk is the readings worth taking, in walking order.
