@@ -73,6 +73,11 @@ type PegOffer struct {
 type CompostOffer struct {
 	PricePerM3 *float64 `toml:"price_per_m3"`
 	Currency   string   `toml:"currency"`
+	Fill       string   `toml:"fill"` // one of the fill words of siting/soil
+	// DryDensity and Moisture are measured: the density of the fill when dried,
+	// and the part of its wet mass that is water.
+	DryDensity *float64 `toml:"dry_density_kg_m3"`
+	Moisture   *float64 `toml:"moisture_percent"`
 }
 
 // Carrying says what carries the compost up the slope.

@@ -162,6 +162,7 @@ func (a *Assessment) count(j judge, decided []decision) error {
 			continue
 		}
 		item := takeoffInput(d)
+		item.Density = b.density()
 		if rise, _, ok := j.wayTo(d.bed); ok {
 			item.Way = &rise
 		}

@@ -43,6 +43,8 @@ type Brief struct {
 	LongestBoard        float64   // m
 	Durability          int
 	PegSize             float64
+	Material            soil.Fill
+	Measured            bool    // its density was measured
 	Load                float64 // litres
 	Barrow              float64 // kg
 	Assumptions         []Assumption
@@ -95,6 +97,7 @@ func settle(p *geodata.Plot) (Brief, geodata.Faults) {
 		})
 	}
 	s.ground(&b, site.Ground, p.Hillside != nil, &faults)
+	s.fill(&b, site.Compost, &faults)
 	s.timber(&b, site)
 	b.Load = s.number(site.Carrying.Load, 1, DefaultLoad, "one barrow load, as laid", "45 litres (common practice)", "site.toml: carrying.load_litres")
 	b.Barrow = s.number(site.Carrying.Barrow, 1, DefaultBarrow, "an empty barrow", "15 kg", "site.toml: carrying.barrow_kg")

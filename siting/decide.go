@@ -183,7 +183,7 @@ func (j judge) caseFor(at bed.Bed, slope, across, along, sheet float64, refused 
 		Length: at.Length, Width: at.Width, Fill: b.Fill,
 		Slope: slope, Across: across, Along: along,
 		Ground: b.Ground, Turf: b.Turf, Cohesion: b.Cohesion,
-		SheetDepth: sheet, Refused: refused,
+		SheetDepth: sheet, Refused: refused, Material: b.Material,
 		DepthCap: j.cap, PegSize: b.PegSize, Roughness: b.Roughness,
 		BoardHeights: b.BoardHeights, BoardThicknesses: b.BoardThicknesses,
 		LongestBoard: b.LongestBoard, Durability: b.Durability,

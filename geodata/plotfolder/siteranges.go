@@ -60,6 +60,8 @@ func siteRanges(s geodata.Site) []siteRange {
 		{"compost.price_per_m3", 0, price, one(s.Compost.PricePerM3)},
 		{"compost.dry_density_kg_m3", 50, 2000, one(s.Compost.DryDensity)},
 		{"compost.moisture_percent", 0, 90, one(s.Compost.Moisture)},
+		{"compost.dry_density_kg_m3", 50, 2000, one(s.Compost.DryDensity)},
+		{"compost.moisture_percent", 0, 90, one(s.Compost.Moisture)},
 		{"carrying.load_litres", 1, 1000, one(s.Carrying.Load)},
 		{"carrying.barrow_kg", 0, 200, one(s.Carrying.Barrow)},
 		{"rain.winter_half_mm", 1, 10000, one(s.Rain.WinterHalf)},

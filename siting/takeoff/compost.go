@@ -42,19 +42,28 @@ func countCompost(list *List, said *lines, beds []BedInput, site geodata.Site) {
 	}
 	v := list.Compost
 	list.CompostOrder = v.Times(DefaultOrderFactor)
-	list.Mass = geodata.Estimate{Value: v.Value * density, Low: v.Low * densityLow, High: v.High * densityHigh}
+	rho := densityOf(beds)
+	list.Mass = geodata.Estimate{Value: v.Value * rho.Value, Low: v.Low * rho.Low, High: v.High * rho.High}
 	list.YearlyTopUp = geodata.Estimate{Value: area * topUp, Low: area * topUpLow, High: area * topUpHigh}
 
 	load := loadOf(site)
 	list.Loads = geodata.Estimate{Value: Loads(v.Value, load), Low: Loads(v.Low, load), High: Loads(v.High, load)}
 	said.add("compost is ordered loose at %.2f times the laid volume (common practice); freshly screened compost needs 1.25 times", DefaultOrderFactor)
-	said.add("moist compost is taken as %.0f kg a cubic metre, %.0f to %.0f", density, densityLow, densityHigh)
+	said.add("the fill is taken as %.0f kg a cubic metre as carried, %.0f to %.0f", rho.Value, rho.Low, rho.High)
 	said.add("top-up each year is taken as %.0f to %.0f mm (common practice)", 1000*topUpLow, 1000*topUpHigh)
 	list.PushOn = "the steepest fall under the beds"
 	if known {
 		list.PushOn = "the steepest rise of the ways from the gate"
 	}
-	countPush(list, said, steepest, load, value(site.Carrying.Barrow, DefaultBarrow))
+	countPush(list, said, rho, steepest, load, value(site.Carrying.Barrow, DefaultBarrow))
+}
+
+// densityOf is the density of the beds' fill, which is one and the same.
+func densityOf(beds []BedInput) geodata.Estimate {
+	if d := beds[0].Density; d.Value > 0 {
+		return d
+	}
+	return geodata.Estimate{Value: density, Low: densityLow, High: densityHigh}
 }
 
 // loadOf is the laid volume of one load, litres.

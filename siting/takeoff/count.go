@@ -13,6 +13,7 @@ type BedInput struct {
 	Name          string
 	Length, Width float64          // plan, outside of the boards, m
 	Volume        geodata.Estimate // compost as laid, m3
+	Density       geodata.Estimate // of the compost as carried, kg/m3; zero: moist screened compost
 	// BoardUphill and BoardDownhill are the heights bought for the two long
 	// sides, mm; 0: no board on that side. A height over the highest board on
 	// sale is built of courses.

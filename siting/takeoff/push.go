@@ -38,26 +38,26 @@ func LargestMass(force, gradient, mu float64) float64 { return force / Push(1, g
 
 // countPush works the push for one full load on the gradient, and warns
 // where it is over the guideline. litres is the laid volume of a load.
-func countPush(list *List, said *lines, gradient, litres, barrow float64) {
-	mass := func(rho float64) float64 { return barrow + litres/1000*rho }
+func countPush(list *List, said *lines, rho geodata.Estimate, gradient, litres, barrow float64) {
+	mass := func(of float64) float64 { return barrow + litres/1000*of }
 	list.Push = &geodata.Estimate{
-		Value: Push(mass(density), gradient, rollingLawn),
-		Low:   Push(mass(densityLow), gradient, rollingGood),
-		High:  Push(mass(densityHigh), gradient, rollingSoft),
+		Value: Push(mass(rho.Value), gradient, rollingLawn),
+		Low:   Push(mass(rho.Low), gradient, rollingGood),
+		High:  Push(mass(rho.High), gradient, rollingSoft),
 	}
-	said.add("the push is for a barrow of %.0f kg with %.0f litres of moist compost on a lawn;"+
+	said.add("the push is for a barrow of %.0f kg with %.0f litres of the fill on a lawn;"+
 		" the band runs from a firm path to wet, soft ground", barrow, litres)
 	if list.Push.Value <= keepMovingLower || list.Compost.Value == 0 {
 		return
 	}
 	said.add("a full load up %s takes about %.0f N: the guideline for keeping a load moving is"+
 		" %.0f N for men and %.0f N for women (Health and Safety Executive); %s", list.PushOn, list.Push.Value,
-		keepMoving, keepMovingLower, lighterLoad(list.Compost.Value, gradient, barrow))
+		keepMoving, keepMovingLower, lighterLoad(list.Compost.Value, rho.Value, gradient, barrow))
 }
 
 // lighterLoad says which load keeps to the lower guideline, or that none does.
-func lighterLoad(volume, gradient, barrow float64) string {
-	litres := math.Floor((LargestMass(keepMovingLower, gradient, rollingLawn) - barrow) / density * 1000)
+func lighterLoad(volume, rho, gradient, barrow float64) string {
+	litres := math.Floor((LargestMass(keepMovingLower, gradient, rollingLawn) - barrow) / rho * 1000)
 	if litres < 5 {
 		return "no useful load keeps to that here: go up at a slant, tip from above, or hoist"
 	}

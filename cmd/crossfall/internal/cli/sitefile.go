@@ -1,7 +1,10 @@
 package cli
 
 import (
+	"strings"
+
 	"crossfall/geodata"
+	"crossfall/siting/soil"
 )
 
 // siteTOML is site.toml with every key that it may hold: what was said as a
@@ -75,10 +78,23 @@ func writeOnSale(t *tomlText, s geodata.Site) {
 	t.heading("compost")
 	t.set("price_per_m3", tomlNumber(s.Compost.PricePerM3), "62", "")
 	t.set("currency", tomlString(s.Compost.Currency), `"GBP"`, "of all prices")
+	t.set("fill", tomlString(s.Compost.Fill), tomlString(soil.DefaultFill), fillsSaid())
+	t.set("dry_density_kg_m3", tomlNumber(s.Compost.DryDensity), "300", "only if measured, with the moisture")
+	t.set("moisture_percent", tomlNumber(s.Compost.Moisture), "50", "of its wet mass, as bought; only if measured")
 
 	t.heading("carrying")
 	t.set("load_litres", tomlNumber(s.Carrying.Load), "45", "of compost in one load, as laid")
 	t.set("barrow_kg", tomlNumber(s.Carrying.Barrow), "15", "empty")
+}
+
+// fillsSaid lists what beds may be filled with.
+func fillsSaid() string {
+	words := soil.FillWords()
+	quoted := make([]string, len(words))
+	for i, word := range words {
+		quoted[i] = tomlString(word)
+	}
+	return strings.Join(quoted, ", ")
 }
 
 func writeRain(t *tomlText, r geodata.RainWish) {

@@ -1,0 +1,42 @@
+package siting_test
+
+import (
+	"context"
+	"testing"
+
+	"crossfall/geodata"
+	"crossfall/siting"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestFillIsThatOfTheWord(t *testing.T) {
+	p := one(0.12)
+	compost := assess(t, p)
+	p.Site.Compost.Fill = "loose topsoil"
+	soil := assess(t, p)
+	assert.Greater(t, soil.Quantities.Mass.Value/soil.Quantities.Compost.Value, 1200.0)
+	heavy, light := soil.Beds[0].Pegs, compost.Beds[0].Pegs
+	assert.True(t, heavy.Count > light.Count || heavy.FactorWinter < light.FactorWinter, "heavier, so more pegs or less to spare")
+
+	p.Site.Compost.Fill = "peat"
+	_, err := siting.Assess(context.Background(), p, siting.Options{})
+	var faults geodata.Faults
+	require.ErrorAs(t, err, &faults)
+	assert.Equal(t, "fill-word-unknown", faults[0].Code)
+	assert.Contains(t, faults[0].Want, `"screened compost"`)
+}
+
+// 300 kg/m3 dry at 65 % of moisture are 857 kg/m3: 300 / (1 - 0.65).
+func TestFillAsMeasured(t *testing.T) {
+	p := one(0.05)
+	dry, moisture := 300.0, 65.0
+	p.Site.Compost.DryDensity = &dry
+	_, err := siting.Assess(context.Background(), p, siting.Options{})
+	require.Error(t, err, "one without the other")
+	p.Site.Compost.Moisture = &moisture
+	q := assess(t, p).Quantities
+	assert.InDelta(t, 857, q.Mass.Value/q.Compost.Value, 1)
+	assert.InDelta(t, 0.9*857, q.Mass.Low/q.Compost.Low, 1)
+}
