@@ -7,7 +7,6 @@ import (
 	"math/rand/v2"
 	"slices"
 
-	"gonum.org/v1/gonum/optimize"
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -35,62 +34,24 @@ func (o FrequencyOptions) resolved() (FrequencyOptions, error) {
 	return o, nil
 }
 
-// gevEstimator is the way maxima are fitted, the same for a record and for the
-// samples of its bootstrap. It does not hold the shape, so that bands stay wide.
-type gevEstimator struct {
-	free       int // parameters: 3, or 2 for Gumbel
-	likelihood bool
-	until      optimize.FunctionConverge // of the likelihood
-}
-
-func (e gevEstimator) of(x []float64) (GEV, error) {
-	m, err := SampleLMoments(x)
-	if err != nil {
-		return GEV{}, err
-	}
-	start, err := GumbelByLMoments(m)
-	if e.free == 3 {
-		start, err = GEVByLMoments(m)
-	}
-	if err != nil || !e.likelihood {
-		return start, err
-	}
-	return gevTop(x, start, e.free, e.until)
-}
-
-// gpdEstimator is the way peaks are fitted.
-type gpdEstimator struct {
-	threshold  float64
-	likelihood bool
-	until      optimize.FunctionConverge
-}
-
-func (e gpdEstimator) of(x []float64) (GPD, error) {
-	m, err := SampleLMoments(x)
-	if err != nil {
-		return GPD{}, err
-	}
-	start, err := GPDByLMoments(m, e.threshold)
-	if err != nil || !e.likelihood {
-		return start, err
-	}
-	return gpdTop(x, start, e.until)
-}
-
 // band is the spread of one level over the samples of the bootstrap.
 type band struct{ low95, low80, high80, high95 float64 }
 
 // gevBands draws samples of n maxima from the fit, fits each in the same way
-// and takes the percentiles of the levels.
-func gevBands(g GEV, n int, fit gevEstimator, o FrequencyOptions) ([]band, error) {
-	fit.until = coarse
+// and takes the percentiles of the levels. The shape is not held here, so that
+// the bands stay wide.
+func gevBands(g GEV, n int, fit func(LMoments) (GEV, error), o FrequencyOptions) ([]band, error) {
 	rng := rand.New(rand.NewPCG(o.Seed, 0x9e3779b97f4a7c15))
 	x := make([]float64, n)
 	return percentiles(o, func(levels []float64) error {
 		for i := range x {
 			x[i] = g.Quantile(openUniform(rng))
 		}
-		sample, err := fit.of(x)
+		m, err := SampleLMoments(x)
+		if err != nil {
+			return err
+		}
+		sample, err := fit(m)
 		for i, T := range o.Years {
 			levels[i] = sample.ReturnLevel(T)
 		}
@@ -100,8 +61,7 @@ func gevBands(g GEV, n int, fit gevEstimator, o FrequencyOptions) ([]band, error
 
 // gpdBands does the same for peaks. Their number is drawn too, as a Poisson
 // number, since how often the threshold is passed is itself uncertain.
-func gpdBands(g GPD, n int, years float64, fit gpdEstimator, o FrequencyOptions) ([]band, error) {
-	fit.until = coarse
+func gpdBands(g GPD, n int, years float64, o FrequencyOptions) ([]band, error) {
 	src := rand.NewPCG(o.Seed, 0x9e3779b97f4a7c15)
 	rng := rand.New(src)
 	count := distuv.Poisson{Lambda: float64(n), Src: src}
@@ -110,11 +70,15 @@ func gpdBands(g GPD, n int, years float64, fit gpdEstimator, o FrequencyOptions)
 		for i := range x {
 			x[i] = g.Quantile(openUniform(rng))
 		}
-		sample, err := fit.of(x)
+		m, err := SampleLMoments(x)
+		if err != nil {
+			return err
+		}
+		sample, err := GPDByLMoments(m, g.Threshold)
 		perYear := float64(len(x)) / years
 		for i, T := range o.Years {
 			levels[i] = g.Threshold // where the sample has less than one peak in T years
-			if T*perYear >= 1 {
+			if T := BetweenPeaks(T); T*perYear >= 1 {
 				levels[i] = sample.ReturnLevel(T, perYear)
 			}
 		}
@@ -137,7 +101,7 @@ func percentiles(o FrequencyOptions, sample func(levels []float64) error) ([]ban
 				all[i] = append(all[i], v)
 			}
 			done++
-		case errors.Is(err, ErrNoFit), errors.Is(err, ErrRange), errors.Is(err, ErrTooFew):
+		case errors.Is(err, ErrRange), errors.Is(err, ErrTooFew):
 			if failed++; failed > o.Samples/10 {
 				return nil, fmt.Errorf("bands: over one sample in ten has no fit: %w", err)
 			}

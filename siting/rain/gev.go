@@ -33,36 +33,23 @@ func (g GEV) Quantile(p float64) float64 {
 	return g.Location + g.Scale*math.Expm1(g.Shape*y)/g.Shape
 }
 
-// Probability is the probability that a maximum does not pass x.
-func (g GEV) Probability(x float64) float64 {
-	z := (x - g.Location) / g.Scale
-	if math.Abs(g.Shape) < nearGumbel {
-		return math.Exp(-math.Exp(-z))
-	}
-	t := 1 + g.Shape*z
-	switch {
-	case t > 0:
-		return math.Exp(-math.Pow(t, -1/g.Shape))
-	case g.Shape > 0: // below the lower bound
-		return 0
-	}
-	return 1 // above the upper bound
-}
-
 // ReturnLevel is the value that the maximum of a year passes with probability
 // 1/years; NaN unless years is over 1.
 func (g GEV) ReturnLevel(years float64) float64 { return g.Quantile(1 - 1/years) }
 
 // GEVByLMoments fits by L-moments exactly: the shape whose L-skewness is that
-// of the sample, by bisection, then scale and location (Hosking, Wallis & Wood,
+// of the sample, by bisection from the polynomial of GEVByHosking, then scale and location (Hosking, Wallis & Wood,
 // Technometrics 27, 1985; Hosking 1990). An L-skewness outside -0.99 to 0.99 is
 // ErrRange.
 func GEVByLMoments(m LMoments) (GEV, error) {
 	if err := m.check(); err != nil {
 		return GEV{}, err
 	}
-	low, high := -0.9999, 20.0 // L-skewness falls from 0.9997 to -0.999998 between them
-	for range 80 {
+	low, high, rounds := -0.9999, 20.0, 80 // L-skewness falls from 0.9997 to -0.999998 between them
+	if near, err := GEVByHosking(m); err == nil {
+		low, high, rounds = -near.Shape-0.001, -near.Shape+0.001, 40
+	}
+	for range rounds {
 		mid := (low + high) / 2
 		if gevSkewness(mid) > m.T3 {
 			low = mid

@@ -60,8 +60,8 @@ func GPDByLMoments(m LMoments, threshold float64) (GPD, error) {
 	return GPD{Threshold: threshold, Scale: (1 + k) * over, Shape: -k}, nil
 }
 
-// AnnualReturnPeriod turns the mean time between peaks over a threshold into
-// the return period of annual maxima, years: 1/(1 - exp(-1/T)), for peaks that
-// come as a Poisson process (Langbein 1949). The two differ by a half year from
-// about 5 years on. peaks is over 0.
-func AnnualReturnPeriod(peaks float64) float64 { return -1 / math.Expm1(-1/peaks) }
+// BetweenPeaks is the mean time between peaks over a level, years, that has a
+// chance of 1 in T of being passed in each year: -1/ln(1 - 1/T), for peaks that
+// come as a Poisson process (Langbein 1949). It is half a year less than T from
+// about 5 years on. T is over 1.
+func BetweenPeaks(T float64) float64 { return -1 / math.Log1p(-1/T) }

@@ -40,23 +40,17 @@ func orInfinite(cost float64) float64 {
 	return cost
 }
 
-// How far down the simplex goes: until the log-likelihood has gained less than
-// this in so many rounds. Coarse is for the samples of a bootstrap, where 0.0001
-// is about a hundredth of a standard error of a parameter.
-var (
-	fine   = optimize.FunctionConverge{Absolute: 1e-10, Iterations: 25}
-	coarse = optimize.FunctionConverge{Absolute: 1e-4, Iterations: 6}
-)
+// settled is how far down the simplex goes: until the log-likelihood has gained
+// less than this in so many rounds.
+var settled = optimize.FunctionConverge{Absolute: 1e-10, Iterations: 25}
 
 // lowest goes down from a point by the simplex. It is deterministic.
-func lowest(cost func([]float64) float64, first []float64, until optimize.FunctionConverge) ([]float64, error) {
+func lowest(cost func([]float64) float64, first []float64) ([]float64, error) {
 	if !finite(cost(first)) {
 		return nil, fmt.Errorf("no start: %w", ErrNoFit)
 	}
-	settings := &optimize.Settings{
-		FuncEvaluations: 2000,
-		Converger:       &until,
-	}
+	until := settled // it keeps count
+	settings := &optimize.Settings{FuncEvaluations: 2000, Converger: &until}
 	r, err := optimize.Minimize(optimize.Problem{Func: cost}, first, settings, &optimize.NelderMead{SimplexSize: 0.1})
 	if err != nil {
 		return nil, fmt.Errorf("%w: %w", ErrNoFit, err)

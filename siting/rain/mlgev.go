@@ -3,8 +3,6 @@ package rain
 import (
 	"fmt"
 	"math"
-
-	"gonum.org/v1/gonum/optimize"
 )
 
 // GEVFit is a fit by maximum likelihood.
@@ -51,7 +49,7 @@ func GumbelByLikelihood(x []float64) (GEVFit, error) {
 // gevLikelihood adds to the best fit its covariance. Two free parameters leave
 // the shape at 0.
 func gevLikelihood(x []float64, start GEV, free int) (GEVFit, error) {
-	top, err := gevTop(x, start, free, fine)
+	top, err := gevTop(x, start, free)
 	if err != nil {
 		return GEVFit{}, err
 	}
@@ -79,14 +77,14 @@ func gevLikelihood(x []float64, start GEV, free int) (GEVFit, error) {
 
 // gevTop finds the top of the likelihood, on maxima freed of place and unit by
 // the starting fit.
-func gevTop(x []float64, start GEV, free int, until optimize.FunctionConverge) (GEV, error) {
+func gevTop(x []float64, start GEV, free int) (GEV, error) {
 	scaled := standard(x, start.Location, start.Scale)
 	cost := func(p []float64) float64 { return gevCost(scaled, p) }
 	first := []float64{0, 1, math.Max(start.Shape, -0.45)}[:free]
 	for !finite(cost(first)) && first[1] < 1e3 { // a maximum past the bound of the first fit
 		first[1] *= 1.25
 	}
-	p, err := lowest(cost, first, until)
+	p, err := lowest(cost, first)
 	if err != nil {
 		return GEV{}, err
 	}

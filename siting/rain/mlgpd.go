@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-
-	"gonum.org/v1/gonum/optimize"
 )
 
 // GPDFit is a fit by maximum likelihood.
@@ -32,7 +30,7 @@ func GPDByLikelihood(x []float64, threshold float64) (GPDFit, error) {
 	if low := slices.Min(x); low <= threshold {
 		return GPDFit{}, fmt.Errorf("%g is not above the threshold of %g: %w", low, threshold, ErrRange)
 	}
-	top, err := gpdTop(x, start, fine)
+	top, err := gpdTop(x, start)
 	if err != nil {
 		return GPDFit{}, err
 	}
@@ -59,14 +57,14 @@ func GPDByLikelihood(x []float64, threshold float64) (GPDFit, error) {
 }
 
 // gpdTop finds the top of the likelihood in the way of gevTop.
-func gpdTop(x []float64, start GPD, until optimize.FunctionConverge) (GPD, error) {
+func gpdTop(x []float64, start GPD) (GPD, error) {
 	scaled := standard(x, start.Threshold, start.Scale)
 	cost := func(p []float64) float64 { return gpdCost(scaled, p) }
 	first := []float64{1, math.Max(start.Shape, -0.45)}
 	for !finite(cost(first)) && first[0] < 1e3 {
 		first[0] *= 1.25
 	}
-	p, err := lowest(cost, first, until)
+	p, err := lowest(cost, first)
 	if err != nil {
 		return GPD{}, err
 	}
