@@ -52,6 +52,82 @@ func TestFournier(t *testing.T) {
 	}
 }
 
+// Renard & Freimund (1994), DIN 19708 and the density worked by hand. The first
+// gives 5500 and more for south-west England, which no one believes, so it
+// serves only where it was made for.
+func TestErosivityOf(t *testing.T) {
+	cases := []struct {
+		name           string
+		months         []float64
+		wish           geodata.RainWish
+		place          geodata.Place
+		want, low, top float64
+		says           string
+	}{
+		{"by hand", southWest, geodata.RainWish{Erosivity: ptr(600)}, geodata.Place{Country: "us"}, 600, 400, 900, "by hand"},
+		{"by hand, no months", nil, geodata.RainWish{Erosivity: ptr(600)}, geodata.Place{}, 600, 400, 900, "by hand"},
+		{"density", southWest, geodata.RainWish{}, geodata.Place{Country: "uk", Latitude: ptr(50.7)},
+			0.65 * 1269.9, 0.4 * 1269.9, 1269.9, "1270 mm of rain"}, // 825
+		{"lowland", lowland, geodata.RainWish{}, geodata.Place{}, 0.65 * 603, 0.4 * 603, 603, "603 mm"}, // 392
+		{"elsewhere", lowland, geodata.RainWish{}, geodata.Place{Latitude: ptr(-41.0)}, 0.65 * 603, 0.4 * 603, 1.5 * 603, "603 mm"},
+		// index 5525, annual 5660
+		{"United States, wet", southWest, geodata.RainWish{}, geodata.Place{Country: "US-OR"}, 5525, 5525 / 1.5, 5660 * 1.5, "Renard"},
+		// index 1071.5, annual 1446.3
+		{"United States, dry", lowland, geodata.RainWish{}, geodata.Place{Country: "usa"}, 1071.5, 1071.5 / 1.5, 1446.3 * 1.5, "Renard"},
+		{"Germany", lowland, geodata.RainWish{}, geodata.Place{Country: "de", Latitude: ptr(51.0)}, 447.0, 447.0 / 1.5, 894.0, "DIN 19708"},
+		{"Germany, out of its range", southWest, geodata.RainWish{}, geodata.Place{Country: "Germany"}, 825.4, 0.4 * 1269.9, 1269.9, "0.65"},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			e, err := rain.ErosivityOf(geodata.Rain{Monthly: c.months}, c.wish, c.place)
+			require.NoError(t, err)
+			assert.InDelta(t, c.want, e.R.Value, c.want*2e-4)
+			assert.InDelta(t, c.low, e.R.Low, c.low*2e-4)
+			assert.InDelta(t, c.top, e.R.High, c.top*2e-4)
+			assert.Contains(t, e.Source, c.says)
+			assert.Equal(t, c.months != nil, e.WinterShare != nil)
+		})
+	}
+}
+
+// The two branches of Renard & Freimund (1994) meet within 1 % at 55 mm and at
+// 850 mm, which tells 0.7397 from the misprint 0.07397.
+func TestRenardBranchesMeet(t *testing.T) {
+	even := func(monthly float64) rain.Erosivity {
+		months := make([]float64, 12)
+		for i := range months {
+			months[i] = monthly
+		}
+		e, err := rain.ErosivityOf(geodata.Rain{Monthly: months}, geodata.RainWish{}, geodata.Place{Country: "us"})
+		require.NoError(t, err)
+		return e
+	}
+	assert.InDelta(t, 1212, even(55-1e-9).R.Value, 0.6)
+	assert.InDelta(t, 1204, even(55+1e-9).R.Value, 0.6)
+	// by the rain of the year at 850 mm, which is the upper end of the band
+	assert.InDelta(t, 2514, even(850.0/12-1e-9).R.High/1.5, 0.6)
+	assert.InDelta(t, 2518, even(850.0/12+1e-9).R.High/1.5, 0.6)
+}
+
+func TestErosivityRefuses(t *testing.T) {
+	dry := make([]float64, 12)
+	dry[3] = 99
+	soaked := []float64{4001, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0}
+	for _, months := range [][]float64{dry, soaked} {
+		_, err := rain.ErosivityOf(geodata.Rain{Monthly: months}, geodata.RainWish{}, geodata.Place{})
+		assert.ErrorIs(t, err, rain.ErrRange)
+	}
+	_, err := rain.ErosivityOf(geodata.Rain{Monthly: southWest}, geodata.RainWish{}, geodata.Place{Latitude: ptr(-12.0)})
+	assert.ErrorIs(t, err, rain.ErrRange, "in the tropics rain is far more erosive")
+	_, err = rain.ErosivityOf(geodata.Rain{}, geodata.RainWish{WinterHalf: ptr(600)}, geodata.Place{})
+	assert.ErrorIs(t, err, rain.ErrTooFew)
+	assert.Contains(t, err.Error(), "rain.erosivity")
+	for _, r := range []float64{9, 20001, math.NaN()} {
+		_, err = rain.ErosivityOf(geodata.Rain{}, geodata.RainWish{Erosivity: &r}, geodata.Place{})
+		assert.ErrorIs(t, err, rain.ErrRange)
+	}
+}
+
 // The half-hour storm of TestStormOf twice in a year. Its last 0.8 mm are
 // within a gap of six hours with under 1.27 mm, so 16.0 mm count; the sums are
 // those of the printed equations by hand: energy of a half hour with v mm at 2 v
@@ -163,6 +239,14 @@ func TestSouthWestErosivity(t *testing.T) {
 	f, err := rain.FournierYears(r.CalendarYears())
 	require.NoError(t, err)
 	assert.InDelta(t, 140.6, f.Modified, 0.06)
+
+	// from the record the same share and the same index come through
+	daily := geodata.DailyRain(r)
+	e, err := rain.ErosivityOf(geodata.Rain{Monthly: southWest, Daily: &daily}, geodata.RainWish{}, geodata.Place{Country: "us"})
+	require.NoError(t, err)
+	assert.InDelta(t, 0.632, e.WinterShare.Value, 6e-4)
+	assert.Contains(t, e.WinterSource, "1983")
+	assert.Contains(t, e.Source, "index of 141 mm")
 }
 
 func ExampleErosivityOf() {

@@ -16,7 +16,7 @@ const (
 // Hyetograph is the storm of the burst's return period that lasts so many
 // minutes: the rate of rain, mm/h, in each step of so many minutes. It is laid
 // out by alternating blocks, so that about its peak every duration holds its own
-// design depth; within the wettest 5 minutes the rain is steady. The rates are
+// design depth, or up to a hundredth more; within the wettest 5 minutes the rain is steady. The rates are
 // those of the value of the depths; for the ends of the band lay them out with
 // HyetographOf. Storms under 5 minutes or over a day, steps under 0.1 minutes
 // or that do not divide the storm into 1 to 1440, and a burst that DesignStorms
