@@ -30,13 +30,38 @@ func HeightsFile(path string) (string, error) {
 	if err != nil {
 		return "", fmt.Errorf("find the heights of %s: %w", filepath.Base(path), err)
 	}
-	if info.IsDir() {
-		path = filepath.Join(path, heightsStem+".csv")
+	if !info.IsDir() {
+		return path, nil
 	}
-	if _, err := os.Stat(path); err != nil {
-		return "", fmt.Errorf("find the heights of %s: %w", filepath.Base(path), err)
+	file := filepath.Join(path, heightsStem+".csv")
+	if _, err := os.Stat(file); err != nil {
+		return "", fmt.Errorf("readings are added to heights.csv, and the folder %s has none: make one with the header name,x,y,z", filepath.Base(path))
 	}
-	return path, nil
+	return file, nil
+}
+
+// ReadSite reads site.toml of a plot folder alone, before there are any heights;
+// the zero Site for a folder without one, or for a file. The error is a
+// geodata.Faults.
+func ReadSite(path string) (geodata.Site, error) {
+	var c, elsewhere collector
+	info, err := os.Stat(path)
+	if err != nil || !info.IsDir() {
+		return geodata.Site{}, nil
+	}
+	in := load(path, Options{MostBytes: DefaultMostBytes}, &elsewhere)
+	if in.site == nil {
+		return geodata.Site{}, nil
+	}
+	site := readSite(in.site, &c)
+	return site, c.err()
+}
+
+// CheckAppend tells whether AppendHeight can add to a file of heights: nil, or an
+// error that wraps ErrColumns.
+func CheckAppend(path string, site geodata.Site) error {
+	_, _, err := appendColumns(path, site)
+	return err
 }
 
 // AppendHeight appends one reading to a CSV file of heights, in the order, the
@@ -44,20 +69,34 @@ func HeightsFile(path string) (string, error) {
 // that the reading does not fill stays empty. The error wraps ErrColumns when
 // the file's columns do not allow it.
 func AppendHeight(path string, site geodata.Site, r NewReading) error {
-	data, err := os.ReadFile(path)
+	t, cols, err := appendColumns(path, site)
 	if err != nil {
-		return fmt.Errorf("append to %s: %w", filepath.Base(path), err)
+		return err
 	}
-	t, _ := csvtable.Read(filepath.Base(path), data)
+	return AppendRow(path, t.Delimiter, cols.cells(r, t.Commas == csvtable.CommaDecimal))
+}
+
+// appendColumns reads the header that a reading is to be put under.
+func appendColumns(path string, site geodata.Site) (*csvtable.Table, columns, error) {
+	name := filepath.Base(path)
+	data, err := readAtMost(path, DefaultMostBytes)
+	if err != nil {
+		return nil, columns{}, fmt.Errorf("append to %s: %s", name, reason(err))
+	}
+	t, _ := csvtable.Read(name, data)
 	if t == nil || t.Header == nil {
-		return fmt.Errorf("append to %s: there is no header row: %w", filepath.Base(path), ErrColumns)
+		return nil, columns{}, fmt.Errorf("append to %s: there is no header row, write name,x,y,z at its top: %w", name, ErrColumns)
 	}
 	var c collector
 	cols, ok := columnsOf(t, []role{nameCol, xCol, yCol, zCol, noteCol, sigmaCol, sideCol}, bareUnit(site), &c)
-	if ok = cols.need(t, "", []role{xCol, yCol, zCol}, &c) && ok; !ok || cols.lonLat {
-		return fmt.Errorf("append to %s: %w", filepath.Base(path), ErrColumns)
+	ok = cols.need(t, "", []role{xCol, yCol, zCol}, &c) && ok
+	switch {
+	case cols.lonLat:
+		return nil, columns{}, fmt.Errorf("append to %s: its places are longitude and latitude, and readings are keyed in by x and y: %w", name, ErrColumns)
+	case !ok:
+		return nil, columns{}, fmt.Errorf("append to %s: the columns x, y and z are needed: %w", name, ErrColumns)
 	}
-	return AppendRow(path, t.Delimiter, cols.cells(r, t.Commas == csvtable.CommaDecimal))
+	return t, cols, nil
 }
 
 // cells are a reading's cells in the order of the header.

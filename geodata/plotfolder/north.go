@@ -61,7 +61,7 @@ func settleGrid(p *geodata.Plot, s *survey, c *collector) bool {
 	if p.Site.Place.North == "" || p.Site.Place.North == "grid" {
 		p.Frame.NorthFromTrue = &convergence
 	}
-	c.note(at, "map-grid", fmt.Sprintf("coordinates are metres on the %s; +y is %s; 100 m of ground are %.2f m on it", grid.Name, north, 100*scale))
+	c.note(at, "map-grid", fmt.Sprintf("coordinates are metres of a map grid: +y is %s; 100 m of ground are %.2f m on it", north, 100*scale))
 	return true
 }
 

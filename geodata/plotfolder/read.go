@@ -100,12 +100,13 @@ func readHeights(in inputs, with settings, shapes []drawn, c *collector) survey 
 	with.within, with.withinLonLat = drawnBound(shapes)
 	if in.levels != nil {
 		with.levels = readLevels(in.levels, with.site, c)
+		with.bookFails = with.levels == nil
 	}
 	s := survey{file: tiesFile}
 	if in.heights != nil {
 		s = in.heights.format.read(in.heights, with, c)
 	}
-	if in.ties != nil && (in.levels == nil || with.levels != nil) {
+	if in.ties != nil {
 		s.spots = append(s.spots, readTies(in.ties, with, shapes, c)...)
 		if s.lonLat {
 			c.problem(geodata.Pos{File: tiesFile}, "mixed-coordinates", "", "ties are in metres and the heights in longitude and latitude", "give the heights in metres too")
@@ -139,6 +140,8 @@ type settings struct {
 	opt    Options
 	site   geodata.Site
 	levels *stations // nil without a level book
+	// bookFails is true when there is a level book that cannot be used.
+	bookFails bool
 	// within is the extent of the drawn boundary, in degrees or metres as it was
 	// drawn; zero without one.
 	within       orb.Bound

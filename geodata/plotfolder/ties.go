@@ -18,7 +18,7 @@ func readTies(f *file, with settings, shapes []drawn, c *collector) []geodata.Sp
 	before := c.problems
 	ties, faults := levelbook.ReadTies(bytes.NewReader(f.data), f.name, bareUnit(with.site))
 	c.addAll(faults)
-	if c.problems > before {
+	if c.problems > before || with.bookFails {
 		return nil
 	}
 	levels := with.levels.unused()

@@ -102,11 +102,11 @@ type walked struct {
 
 // look reads the plot and prints what the survey says.
 func look(cmd *cobra.Command, s Streams, o walkOptions) error {
-	books, err := plotfolder.Books(o.plot)
-	if err != nil {
-		return explain(s, err)
+	books, errBooks := plotfolder.Books(o.plot)
+	p, err := plotfolder.Read(o.plot, o.read) // tells the faults of the books too, with all others
+	if err == nil {
+		err = errBooks
 	}
-	p, err := plotfolder.Read(o.plot, o.read)
 	if !o.json {
 		if err := tellBooks(cmd, s, books, p, o); err != nil {
 			return err

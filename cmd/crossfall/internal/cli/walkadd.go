@@ -30,7 +30,14 @@ func addReadings(ctx context.Context, s Streams, o walkOptions) error {
 	if err != nil {
 		return err
 	}
-	a := adding{asker: newAsker(ctx, s.In, s.Err), file: file, plot: soFar(o), units: o.units}
+	plot, err := soFar(o)
+	if err != nil {
+		return explain(s, err)
+	}
+	if err := plotfolder.CheckAppend(file, plot.Site); err != nil {
+		return err
+	}
+	a := adding{asker: newAsker(ctx, s.In, s.Err), file: file, plot: plot, units: o.units}
 	if a.units == "" {
 		a.units = geodata.Units(a.plot.Site.Units)
 	}
@@ -45,14 +52,15 @@ func addReadings(ctx context.Context, s Streams, o walkOptions) error {
 	return nil
 }
 
-// soFar is the plot as it stands; a plot that cannot be read yet, as with fewer
-// than three heights, is an empty one, against which nothing is doubted.
-func soFar(o walkOptions) *geodata.Plot {
+// soFar is the plot as it stands; one that cannot be read yet, as with fewer than
+// three heights, has its wishes only, and nothing is doubted against it.
+func soFar(o walkOptions) (*geodata.Plot, error) {
 	p, err := plotfolder.Read(o.plot, o.read)
-	if err != nil {
-		return &geodata.Plot{}
+	if err == nil {
+		return p, nil
 	}
-	return p
+	site, err := plotfolder.ReadSite(o.plot)
+	return &geodata.Plot{Site: site}, err
 }
 
 // one takes one reading; false at the end.

@@ -20,8 +20,8 @@ func (w Words) WalkGround(s *walk.Survey) []Item {
 		{"Water leaves to the", leaves},
 		{"Ground taken as", sentence(s.Surface + ": " + w.Prose(s.Why))},
 		{"Heights", fmt.Sprintf("%d, about %s apart", len(s.Readings), w.Units.Length(s.Spacing))},
-		{"Heights read to", w.Thin(s.Precision) + ", one standard deviation"},
-		{"Heights scatter about the ground by", w.Thin(s.Spread)},
+		{"Heights read to", w.rough(s.Precision) + ", one standard deviation"},
+		{"Heights scatter about the ground by", w.rough(s.Spread)},
 	}
 	if s.Uneven {
 		out = append(out, Item{"Uneven", "the ground changes more than the heights can follow; take more between them"})
@@ -30,6 +30,15 @@ func (w Words) WalkGround(s *walk.Survey) []Item {
 		out = append(out, Item{"Note", sentence(w.Prose(n))})
 	}
 	return out
+}
+
+// rough is an error of a height, mm: small ones to their tenths, large ones as a
+// length.
+func (w Words) rough(mm float64) string {
+	if mm >= 1000 {
+		return w.Units.Length(mm / 1000)
+	}
+	return w.Thin(mm)
 }
 
 // WalkHeads are the heads of the table of readings.
@@ -65,12 +74,8 @@ func (w Words) WalkNext(s *walk.Survey) string {
 	if s.Gap == nil {
 		return ""
 	}
-	told := w.Small(s.Gap.Sigma)
-	if s.Gap.Sigma >= 1000 {
-		told = w.Units.Length(s.Gap.Sigma / 1000)
-	}
 	return fmt.Sprintf("The ground is least known at %s, %s from the nearest reading: its height there is told to %s, one standard deviation.",
-		w.Place(s.Gap.At), w.Units.Length(s.Gap.Away), told)
+		w.Place(s.Gap.At), w.Units.Length(s.Gap.Away), w.rough(s.Gap.Sigma))
 }
 
 // NextWalk is the readings worth taking, in walking order.
