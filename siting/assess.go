@@ -85,6 +85,9 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		return nil, err
 	}
 	placeNotes(a.Water.Places, relief.grid, a.Beds, decided)
+	if err := a.chances(ctx, j, decided); err != nil {
+		return nil, err
+	}
 	a.Ground.NextHeight, a.Ground.NextHeightAt = nextHeight(p, fit, decided, !a.Ground.Determined && a.Ground.FallPercent.High >= terrain.LevelPercent)
 	a.Ground.NextHeights = nextHeights(p, fit, decided, opt.Readings)
 	if err := a.count(j, decided); err != nil {

@@ -86,6 +86,8 @@ type Ground struct {
 	ContourInterval float64      `json:"contour_interval_m"`
 	Hollows         []Hollow     `json:"hollows"`
 	Notes           []string     `json:"notes"`
+	// Simulation is how the chances of beds and paths were come by; null without.
+	Simulation *Simulation `json:"simulation"`
 }
 
 // FallAt is the fall at one place.
@@ -159,6 +161,9 @@ type Path struct {
 	End      string      `json:"ends"`      // why it ends, a drainage.EndReason
 	Crosses  []string    `json:"crosses"`   // beds whose place it runs over
 	TurnedBy []string    `json:"turned_by"` // beds whose boards turn it
+	// Share is the part of the simulated surfaces in which water from the same
+	// place passes within 2 m of the path's end; null where none were drawn.
+	Share *float64 `json:"share_of_simulated"`
 }
 
 // Corner is a bed's corner: east, north, height of the ground, m.
@@ -211,6 +216,8 @@ type Bed struct {
 	BoardHeightDownhill *geodata.Estimate `json:"board_height_downhill_mm"`
 	SunkenDepth         *geodata.Estimate `json:"sunken_depth_mm"`
 	Pegs                *Pegs             `json:"pegs"`
+
+	Chances // what simulated surfaces say
 
 	Water *BedWater `json:"water"` // what winter rain does here; null where no bed is built
 

@@ -119,37 +119,41 @@ func TestDrawsAreWidened(t *testing.T) {
 	}
 }
 
-func TestDepartures(t *testing.T) {
+func TestSimulatedSurface(t *testing.T) {
 	fit := fitOf(t, spotsAt(ninePoints(), evenHeights), surface.Options{Sigma: 0.020})
 	require.Equal(t, surface.PlaneKind, fit.Kind)
 	over := orb.Bound{Max: orb.Point{20, 16}}
-	out, smoothed, err := surface.Departures(fit, over, 2, func(p orb.Point) bool { return p[0] <= 16 }, 3, 7)
+	out, smoothed, err := surface.SimulateSurfaces(fit, over, 2, 3, 7)
 	require.NoError(t, err)
 	assert.Zero(t, smoothed)
 	for _, s := range out {
-		// A drawn plane departs by a plane: one gradient all over, and heights to match.
+		// A drawn plane is a plane: one gradient all over, and heights to match.
+		height := func(p orb.Point) float64 {
+			z, _ := fit.HeightAt(p)
+			d, ok := s.Departure.HeightAt(p)
+			require.True(t, ok)
+			return z + d
+		}
 		g, ok := s.GradientAt(orb.Point{1, 1})
 		require.True(t, ok)
-		z, _ := s.Heights.HeightAt(orb.Point{1, 1})
-		for _, p := range []orb.Point{{0, 0}, {15.9, 16}, {7.3, 9.1}} {
+		for _, p := range []orb.Point{{0, 0}, {20, 16}, {7.3, 9.1}} {
 			h, ok := s.GradientAt(p)
 			require.True(t, ok)
 			assert.InDelta(t, g.East, h.East, 1e-9)
 			assert.InDelta(t, g.North, h.North, 1e-9)
-			at, _ := s.Heights.HeightAt(p)
-			assert.InDelta(t, z+g.East*(p[0]-1)+g.North*(p[1]-1), at, 1e-9)
+			assert.InDelta(t, height(orb.Point{1, 1})+g.East*(p[0]-1)+g.North*(p[1]-1), height(p), 1e-9)
 		}
-		for _, p := range []orb.Point{{17, 3}, {-1, 3}, {3, 17}} {
+		for _, p := range []orb.Point{{21, 3}, {-1, 3}, {3, 17}} {
 			_, ok := s.GradientAt(p)
 			assert.False(t, ok, "%v is off the lattice", p)
 		}
 	}
-	assert.NotEqual(t, out[0].Heights.Z[0], out[1].Heights.Z[0])
+	assert.NotEqual(t, out[0].Departure.Z[0], out[1].Departure.Z[0])
 
-	fine, _, err := surface.Departures(fit, over, 0, nil, 1, 7)
+	fine, _, err := surface.SimulateSurfaces(fit, over, 0, 1, 7)
 	require.NoError(t, err)
-	assert.LessOrEqual(t, len(fine[0].Heights.Z), 2000)
-	assert.Greater(t, len(fine[0].Heights.Z), 1800)
+	assert.LessOrEqual(t, len(fine[0].Departure.Z), 1500)
+	assert.Greater(t, len(fine[0].Departure.Z), 1350)
 }
 
 // Ground of more nodes than are drawn keeps the variances of heights, and of
@@ -209,10 +213,10 @@ func TestSimulateRefuses(t *testing.T) {
 	_, err = surface.Simulate(nil, nil, 1, 1)
 	assert.Error(t, err)
 	for _, cell := range []float64{-1, math.NaN(), 1e-9, math.Inf(1)} {
-		_, _, err = surface.Departures(m, orb.Bound{Max: orb.Point{20, 10}}, cell, nil, 1, 1)
+		_, _, err = surface.SimulateSurfaces(m, orb.Bound{Max: orb.Point{20, 10}}, cell, 1, 1)
 		assert.Error(t, err, "%v", cell)
 	}
-	_, _, err = surface.Departures(m, orb.Bound{}, 0, nil, 1, 1)
+	_, _, err = surface.SimulateSurfaces(m, orb.Bound{}, 0, 1, 1)
 	assert.Error(t, err)
 	out := simulated(t, m, nil, 2)
 	assert.Empty(t, out[0])
