@@ -29,6 +29,7 @@ type decision struct {
 	why                            string // why the survey cannot tell
 	refused                        string // a reason of the place, not of the ground
 	fill                           bed.Fill
+	bend                           float64 // see judge.bend
 	pegs                           []orb.Point
 	stopped                        bool // stands under a stop caution
 	cautions                       []caution.Caution
@@ -102,6 +103,7 @@ func (j judge) decide(b bed.Bed, refused string) decision {
 	}
 	d.runOn = j.runOnTo(b, d.ground)
 	g := d.ground
+	d.bend = j.bend(b, g)
 	d.atValue = frame.Decide(j.caseAt(d, g.Slope.Value, g.Across.Value, g.Along.Value))
 	d.atLow = frame.Decide(j.caseAt(d, g.Slope.Low, g.Across.Low, g.Along.Low))
 	d.atHigh = frame.Decide(j.caseAt(d, g.Slope.High, g.Across.High, g.Along.High))
@@ -172,7 +174,25 @@ func (j judge) cannotTell(g bed.Ground) string {
 
 // caseAt is the bed's case at one state of the ground under it.
 func (j judge) caseAt(d decision, slope, across, along float64) frame.Case {
-	return j.caseFor(d.bed, slope, across, along, d.runOn.flow.Depth.Value, d.refused)
+	c := j.caseFor(d.bed, slope, across, along, d.runOn.flow.Depth.Value, d.refused)
+	c.Bend, c.Flow, c.Above = d.bend, d.runOn.flow.Flow.Value, d.runOn.length.Value
+	return c
+}
+
+// bend is how much deeper the compost of a bed in one piece stands at its worst
+// place than it would on a plane of the same falls, m. Where the survey does not
+// tell the ground it is not known, and the falls stand at their upper limits.
+func (j judge) bend(b bed.Bed, g bed.Ground) float64 {
+	if j.fit.Uneven || g.Extrapolated {
+		return 0
+	}
+	w := frame.Wedge{
+		Length: b.Length, Width: b.Width, Fill: j.brief.Fill,
+		Across: g.Across.Value, Along: g.Along.Value, BaysAcross: 1, BaysAlong: 1,
+	}
+	w.TopAcross, w.TopAlong = frame.TopSlopes(w.Across, w.Along)
+	top := bed.Top{MinDepth: w.Fill, Across: w.TopAcross, Along: w.TopAlong}
+	return max(0, b.FillOn(j.fit, g, top).Deepest-w.Low())
 }
 
 // caseFor is a bed's case for the edge's decision. Slope may be greater than

@@ -12,7 +12,7 @@ import (
 func (d decision) wedgeAt(across, along float64) frame.Wedge {
 	w := frame.Wedge{
 		Length: d.bed.Length, Width: d.bed.Width, Fill: d.chosen.Fill, Across: across, Along: along,
-		BaysAcross: max(1, d.chosen.BaysAcross), BaysAlong: max(1, d.chosen.BaysAlong),
+		BaysAcross: max(1, d.chosen.BaysAcross), BaysAlong: max(1, d.chosen.BaysAlong), Bend: d.bend,
 	}
 	w.TopAcross, w.TopAlong = frame.TopSlopes(across, along)
 	return w

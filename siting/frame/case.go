@@ -16,10 +16,17 @@ type Case struct {
 	// make together is raised to that; a greater one is kept, so that each may
 	// stand at the unfavourable end of its own band.
 	Slope, Across, Along float64
-	Ground               soil.Ground // default soil.DefaultWord
-	Turf                 bool        // roots hold the wet topsoil
-	Cohesion             *float64    // measured, drained, wet topsoil, kPa; nil: not known
-	SheetDepth           float64     // of water that runs on to the upper edge, m
+	// Bend is how much deeper than on a plane of those falls the compost stands at
+	// the worst place of the bed, because the ground under it is curved, m. Steps
+	// are not taken to lessen it.
+	Bend       float64
+	Ground     soil.Ground // default soil.DefaultWord
+	Turf       bool        // roots hold the wet topsoil
+	Cohesion   *float64    // measured, drained, wet topsoil, kPa; nil: not known
+	SheetDepth float64     // of water that runs on to the upper edge, m
+	// Flow is all the water that runs on, litres a second, and Above the length of
+	// slope that it comes from, m: they ask for a channel and do not change the class.
+	Flow, Above float64
 	// Refused is a reason of the place not to build, such as a service or
 	// standing water; "" for none.
 	Refused string
@@ -116,7 +123,10 @@ func (c Case) check() error {
 		{"fall", c.Slope, 0, 10},
 		{"fall across", c.Across, 0, 10},
 		{"fall along", c.Along, 0, 10},
+		{"bend of the ground", c.Bend, 0, 10},
 		{"depth of water running on", c.SheetDepth, 0, 10},
+		{"water running on", c.Flow, 0, 1e6},
+		{"slope above", c.Above, 0, 1e6},
 		{"greatest embedment", c.DepthCap, 0.05, LocatedDepthCap},
 		{"side of a peg", c.PegSize, 0.02, 0.15},
 		{"spacing of pegs", c.PegSpacing, 0.3, DefaultPegSpacing},
@@ -182,7 +192,7 @@ func (c *Case) tooSoft() bool {
 func (c *Case) wedge(fill float64, across, along int) Wedge {
 	w := Wedge{
 		Length: c.Length, Width: c.Width, Fill: fill, Across: c.Across, Along: c.Along,
-		BaysAcross: across, BaysAlong: along,
+		BaysAcross: across, BaysAlong: along, Bend: c.Bend,
 	}
 	w.TopAcross, w.TopAlong = TopSlopes(c.Across, c.Along)
 	return w

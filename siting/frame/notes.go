@@ -7,9 +7,9 @@ import (
 
 // heed adds the facts and notes that go with a bed that may be built.
 func (d *Design) heed(c *Case, t *trial) {
-	d.Channel = c.SheetDepth > channelSheet+tiny
-	if d.Channel {
-		d.note("water runs on to the bed %s deep: lead it round in a channel above", overSheet(c.SheetDepth, channelSheet))
+	if why := c.channelBecause(); why != "" {
+		d.Channel = true
+		d.note("%s: lead it round in a grassed channel above, about 150 mm wide and 100 mm deep and falling 1 to 2 %%, to one end of the bed and never to its middle", why)
 	}
 	if t == nil {
 		return
@@ -24,6 +24,19 @@ func (d *Design) heed(c *Case, t *trial) {
 	}
 	d.noteBuilding(c, t)
 	d.noteLife(c)
+}
+
+// channelBecause says why water is to be led round the bed, or "".
+func (c *Case) channelBecause() string {
+	switch {
+	case c.SheetDepth > channelSheet+tiny:
+		return "water runs on to the bed " + overSheet(c.SheetDepth, channelSheet) + " deep"
+	case c.Flow > channelFlow+tiny:
+		return fmt.Sprintf("%s litres of water a second run on to the bed (over %s)", past(c.Flow, channelFlow, 1), decimals(channelFlow, 1))
+	case c.Above > channelAbove+tiny && c.Slope > channelSlope+tiny:
+		return fmt.Sprintf("water comes off %s of slope above (over %s) on a fall of %s", metres(c.Above), metres(channelAbove), overPercent(c.Slope, channelSlope))
+	}
+	return ""
 }
 
 func (d *Design) note(format string, args ...any) {

@@ -25,7 +25,12 @@ const (
 	noBuildSlope   = 0.33
 	bareSlope      = 0.24 // wet soil without roots or cohesion stands no steeper
 	wetSlopeFactor = 1.3
-	channelSheet   = 0.003 // water over this deep is to be led round the bed
+	// Water over this deep, or over so many litres a second, or off so long a slope
+	// as steep as that, is to be led round the bed.
+	channelSheet = 0.003
+	channelFlow  = 0.5
+	channelAbove = 20.0
+	channelSlope = 0.10
 )
 
 // forbidden gives the reason not to build that no frame can mend, or "".

@@ -32,6 +32,9 @@ type Wedge struct {
 	Across, Along         float64 // fall of the ground
 	TopAcross, TopAlong   float64 // fall left on the top, not over that of the ground
 	BaysAcross, BaysAlong int     // at least 1
+	// Bend is how much deeper the fill stands at the worst place because the
+	// ground is no plane: it counts at every board, and by half in the mean.
+	Bend float64
 }
 
 // BayWidth is the plan width of a bay.
@@ -46,18 +49,18 @@ func (w Wedge) gainAlong() float64  { return w.BayLength() * (w.Along - w.TopAlo
 
 // Low is the depth at the low corner of a bay: the greatest height that a board
 // retains.
-func (w Wedge) Low() float64 { return w.Fill + w.gainAcross() + w.gainAlong() }
+func (w Wedge) Low() float64 { return w.Fill + w.gainAcross() + w.gainAlong() + w.Bend }
 
 // UphillLow is the greatest depth along the uphill long side of a bay.
-func (w Wedge) UphillLow() float64 { return w.Fill + w.gainAlong() }
+func (w Wedge) UphillLow() float64 { return w.Fill + w.gainAlong() + w.Bend }
 
 // HighEndLow is the greatest depth along the higher end of a bay.
-func (w Wedge) HighEndLow() float64 { return w.Fill + w.gainAcross() }
+func (w Wedge) HighEndLow() float64 { return w.Fill + w.gainAcross() + w.Bend }
 
 // Mean is the mean depth.
-func (w Wedge) Mean() float64 { return w.Fill + (w.gainAcross()+w.gainAlong())/2 }
+func (w Wedge) Mean() float64 { return w.Fill + (w.gainAcross()+w.gainAlong()+w.Bend)/2 }
 
-// Volume is that of the fill, m3; exact on plane ground.
+// Volume is that of the fill, m3; exact on plane ground without a bend.
 func (w Wedge) Volume() float64 { return w.Length * w.Width * w.Mean() }
 
 // RiseAcross is the level difference between the same points of neighbouring
