@@ -1,7 +1,9 @@
 package siting
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"crossfall/geodata"
 	"crossfall/terrain"
@@ -100,24 +102,20 @@ func extremes(p *geodata.Plot, fit *surface.Fit, grid *terrain.Grid) (least, gre
 		at := FallAt{Percent: percentOf(g, fit.GradientCovariance(centre), fit.Quantile), At: centre}
 		return at, at
 	}
-	flattest, steepest := math.Inf(1), math.Inf(-1)
+	falls := fallsOn(fit, grid)
 	low, high := centre, centre
-	for row := 0; row < grid.Rows; row += extremesStride {
-		for col := 0; col < grid.Cols; col += extremesStride {
-			if math.IsNaN(grid.At(col, row)) {
-				continue
-			}
-			q := grid.Node(col, row)
-			g, ok := fit.GradientAt(q)
-			if !ok || fit.Extrapolated(q) {
-				continue
-			}
-			if f := g.Fall(); f < flattest {
-				flattest, low = f, q
-			}
-			if f := g.Fall(); f > steepest {
-				steepest, high = f, q
-			}
+	// The error of a place costs far more than its fall: it is asked of the
+	// flattest and the steepest first, until one is told.
+	for _, f := range falls {
+		if !fit.Extrapolated(f.at) {
+			low = f.at
+			break
+		}
+	}
+	for _, f := range slices.Backward(falls) {
+		if !fit.Extrapolated(f.at) {
+			high = f.at
+			break
 		}
 	}
 	at := func(q orb.Point) FallAt {
@@ -125,6 +123,31 @@ func extremes(p *geodata.Plot, fit *surface.Fit, grid *terrain.Grid) (least, gre
 		return FallAt{Percent: percentOf(g, fit.GradientCovariance(q), fit.Quantile), At: q}
 	}
 	return at(low), at(high)
+}
+
+// placed is a fall and where it is.
+type placed struct {
+	fall float64
+	at   orb.Point
+}
+
+// fallsOn are the falls at every so many nodes of the plot, flattest first; of
+// equal ones the southern and western first.
+func fallsOn(fit *surface.Fit, grid *terrain.Grid) []placed {
+	var out []placed
+	for row := 0; row < grid.Rows; row += extremesStride {
+		for col := 0; col < grid.Cols; col += extremesStride {
+			if math.IsNaN(grid.At(col, row)) {
+				continue
+			}
+			q := grid.Node(col, row)
+			if g, ok := fit.GradientAt(q); ok {
+				out = append(out, placed{g.Fall(), q})
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b placed) int { return cmp.Compare(a.fall, b.fall) })
+	return out
 }
 
 // ringOf is a hollow's outer outline, for drawing.

@@ -23,6 +23,10 @@ const (
 	runOnCell = 3.0
 )
 
+// manyHeights is how many heights make the error of the fall so even that a
+// lattice of half the nodes each way tells it; a default of ours.
+const manyHeights = 400
+
 // Weights of the search, defaults of ours: a graver class of edge outweighs
 // any gain of fall; ground that the survey does not tell costs two classes; a
 // tenth of fall counts as half a class; run-on counts by the class it brings.
@@ -63,17 +67,23 @@ type quickGround struct {
 func (j judge) lattices() quickGround {
 	bound := j.plot.Boundary.Bound()
 	q := quickGround{Field: j.field, above: slopeAbove(j.plot, j.above, j.aboveExtent)}
-	q.errors = terrain.NewGrid(bound.Min, q.above.Cell/2, 2*q.above.Cols-1, 2*q.above.Rows-1)
-	for row := range q.errors.Rows {
+	cell, per := q.above.Cell/2, 2
+	if len(j.plot.Spots) > manyHeights {
+		cell, per = q.above.Cell, 1
+	}
+	q.errors = terrain.NewGrid(bound.Min, cell, per*(q.above.Cols-1)+1, per*(q.above.Rows-1)+1)
+	inParallel(q.errors.Rows, func(row int) {
 		for col := range q.errors.Cols {
 			at := q.errors.Node(col, row)
 			g, ok := j.field.GradientAt(at)
-			if !ok || j.fit.Uneven || j.fit.Extrapolated(at) {
+			if !ok || j.fit.Uneven {
 				continue
 			}
-			q.errors.Set(col, row, fallError(g, j.fit.GradientCovariance(at)))
+			if cov, told := j.fit.GradientTold(at); told {
+				q.errors.Set(col, row, fallError(g, cov))
+			}
 		}
-	}
+	})
 	return q
 }
 
