@@ -2,6 +2,7 @@ package siting
 
 import (
 	"context"
+	"fmt"
 	"math"
 
 	"crossfall/siting/frame"
@@ -43,6 +44,16 @@ type Simulation struct {
 	Smoothed float64 `json:"smoothed_mm"`
 }
 
+// said is a note on how the shares were come by.
+func (s Simulation) said() string {
+	t := fmt.Sprintf("%d surfaces were simulated that all agree with the heights (seed %d): a share of them is known to about ±%.0f in 100",
+		s.Surfaces, s.Seed, 200*s.Error)
+	if s.Smoothed > 0 {
+		t += fmt.Sprintf(", and ground between the places drawn may differ by %.0f mm more", math.Ceil(s.Smoothed))
+	}
+	return t + "."
+}
+
 // chances draws simulated surfaces and counts what they do to the beds and to
 // the paths, which it marks. Where not enough is known of uneven ground nothing
 // is drawn.
@@ -67,6 +78,7 @@ func (a *Assessment) chances(ctx context.Context, j judge, decided []decision) e
 		}
 	}
 	a.Ground.Simulation = s
+	a.Ground.Notes = append(a.Ground.Notes, s.said())
 	return nil
 }
 

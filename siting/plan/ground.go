@@ -179,12 +179,12 @@ func (p *painter) paths(ps []siting.Path, style Style, rank rank, words string) 
 			if w.length() < 2 {
 				continue
 			}
-			p.add(waterLayer, part, false, style)
+			p.add(waterLayer, part, false, weighed(style, path))
 			p.labels.markLine(part)
 			for _, d := range append(w.every(14, 28), w.length()) {
 				p.add(waterLayer, arrowHead(w.at(d), w.direction(d-.5, .5), 2.4), true, waterFill)
 			}
-			p.use(entry{rank: rank, text: words, sample: arrowSample(style)})
+			p.use(entry{rank: rank, text: weighedSaid(words, path), sample: arrowSample(style)})
 		}
 	}
 }

@@ -71,6 +71,9 @@ func (w Words) Decided(b siting.Bed) []Item {
 		out = append(out, Item{"Because", w.Prose(b.EdgeBecause)})
 	}
 	out = append(out, Item{"Firm", w.firmSaid(b)})
+	if t := chanceSaid(b); t != "" {
+		out = append(out, Item{"Likely", sentence(t)})
+	}
 	if b.NextEdge != "" {
 		out = append(out, Item{"Next class", w.Prose(b.NextEdge)})
 	}
