@@ -51,8 +51,16 @@ func edgeBecause(d decision) string {
 	if !d.open || d.refused != "" {
 		return d.chosen.Because
 	}
-	return fmt.Sprintf("%s; cannot tell its fall: %s, so it is decided at the upper limits of %.1f %% across and %.1f %% along",
-		d.chosen.Because, d.why, d.ground.Across.High*100, d.ground.Along.High*100)
+	return fmt.Sprintf("%s; cannot tell its fall: %s, so it is decided at the upper limits of %s across and %s along",
+		d.chosen.Because, d.why, limitSaid(d.ground.Across.High), limitSaid(d.ground.Along.High))
+}
+
+// limitSaid is an upper limit of a fall; past 100 % its size says no more.
+func limitSaid(fall float64) string {
+	if fall > 1 {
+		return "more than 100 %"
+	}
+	return fmt.Sprintf("%.1f %%", fall*100)
 }
 
 // describeBuild is what to make.

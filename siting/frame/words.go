@@ -19,7 +19,14 @@ func decimals(v float64, n int) string {
 	return s
 }
 
-func percent(slope float64) string   { return decimals(slope*100, 1) + " %" }
+// percent is a fall; past 100 % its size says no more.
+func percent(slope float64) string {
+	if slope > 1 {
+		return "more than 100 %"
+	}
+	return decimals(slope*100, 1) + " %"
+}
+
 func millimetres(m float64) string   { return decimals(m*1000, 0) + " mm" }
 func metres(m float64) string        { return decimals(m, 2) + " m" }
 func degrees(radians float64) string { return decimals(radians*180/math.Pi, 0) + " degrees" }
@@ -51,7 +58,11 @@ func past(v, limit float64, n int) string {
 
 // overPercent says that a fall is over its limit.
 func overPercent(fall, limit float64) string {
-	return fmt.Sprintf("%s %% (over %s)", past(fall*100, limit*100, 1), percent(limit))
+	said := past(fall*100, limit*100, 1) + " %"
+	if fall > 1 {
+		said = percent(fall)
+	}
+	return fmt.Sprintf("%s (over %s)", said, percent(limit))
 }
 
 // overSheet says the same of a depth of water.

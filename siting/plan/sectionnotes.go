@@ -123,7 +123,7 @@ func (k *sectioner) sunken() {
 		return
 	}
 	b := k.s.Boards[n-1]
-	k.say(1, orb.Point{(b.From + b.To) / 2, b.Bottom}, "edge sunken %s", k.small(k.b.SunkenDepth.Value))
+	k.say(1, orb.Point{(b.From + b.To) / 2, b.Bottom}, "edge sunken %s", k.deep(k.b.SunkenDepth.Value))
 }
 
 func (k *sectioner) pegs() {

@@ -183,13 +183,13 @@ func (w Words) boardItems(b siting.Bed) []Item {
 	side("Board on the uphill side", u.BoardUphill, u.StackUphill)
 	side("Board on the downhill side", u.BoardDownhill, u.StackDownhill)
 	if b.BoardHeightUphill != nil && u.BoardUphill > 0 {
-		out = append(out, Item{"Height needed uphill", w.SmallBand(*b.BoardHeightUphill)})
+		out = append(out, Item{"Height needed uphill", w.deep(*b.BoardHeightUphill)})
 	}
 	if b.BoardHeightDownhill != nil && u.BoardDownhill > 0 {
-		out = append(out, Item{"Height needed downhill", w.SmallBand(*b.BoardHeightDownhill)})
+		out = append(out, Item{"Height needed downhill", w.deep(*b.BoardHeightDownhill)})
 	}
 	if b.SunkenDepth != nil && b.SunkenDepth.High > 0 {
-		out = append(out, Item{"Sink the edge", w.SmallBand(*b.SunkenDepth) + " into the ground"})
+		out = append(out, Item{"Sink the edge", w.deep(*b.SunkenDepth) + " into the ground"})
 	}
 	if len(out) > 0 && u.BoardLife.Value > 0 {
 		out = append(out, Item{"Life of the boards", years(u.BoardLife)})
@@ -199,7 +199,7 @@ func (w Words) boardItems(b siting.Bed) []Item {
 	}
 	if u.BoardStress > 0 {
 		out = append(out, Item{"Boards when new", fmt.Sprintf("bent to %s %% of their strength in winter; bow %s between pegs, in the end %s",
-			fixed(u.BoardStress*100, 0), w.Thin(u.BoardSag.Low), w.Thin(u.BoardSag.High))})
+			fixed(u.BoardStress*100, 0), w.bow(u.BoardSag.Low), w.bow(u.BoardSag.High))})
 	}
 	if u.BaysAlong > 1 || u.BaysAcross > 1 {
 		out = append(out, Item{"Steps", w.steps(u)})
@@ -234,13 +234,16 @@ func (w Words) pegItems(b siting.Bed) []Item {
 	return out
 }
 
-// deep is a depth to be reached: in feet and inches it is rounded up.
-func (w Words) deep(mm geodata.Estimate) string {
-	if w.Units == geodata.FeetAndInch {
-		up := func(v float64) float64 { return 1000 * upward.inches(v/1000, 8) }
-		mm = geodata.Estimate{Value: up(mm.Value), Low: up(mm.Low), High: up(mm.High)}
+// deep is a depth or a height to be reached: in feet and inches it is rounded up.
+func (w Words) deep(mm geodata.Estimate) string { return w.SmallBand(w.upward(mm)) }
+
+// upward rounds sizes in feet and inches up to eighths of an inch.
+func (w Words) upward(mm geodata.Estimate) geodata.Estimate {
+	if w.Units != geodata.FeetAndInch {
+		return mm
 	}
-	return w.SmallBand(mm)
+	up := func(v float64) float64 { return 1000 * upward.inches(v/1000, 8) }
+	return geodata.Estimate{Value: up(mm.Value), Low: up(mm.Low), High: up(mm.High)}
 }
 
 // PegPlaces are the pegs' positions, one a line.

@@ -91,7 +91,7 @@ const kilogramsInPound = .45359237 // exact
 // Litres is a volume of earth.
 func (w Words) Litres(litres float64) string {
 	if w.Units == geodata.FeetAndInch {
-		return significant(litres/litresInCubicFoot, 2) + " cubic ft"
+		return significant(litres/litresInCubicFoot, 2) + " cubic feet"
 	}
 	return significant(litres, 2) + " litres"
 }
@@ -163,7 +163,7 @@ func (w Words) Sensitivity(b siting.Bed) []Item {
 		}
 	}
 	if s.Factor != nil {
-		out = append(out, Item{"Over all of these", fmt.Sprintf("pegs would be needed %s deep; as given their factor of safety is %s", w.span(*s.Embedment), plain(*s.Factor))})
+		out = append(out, Item{"Over all of these", fmt.Sprintf("pegs would be needed %s deep; as given their factor of safety is %s", w.deepSpan(*s.Embedment), plain(*s.Factor))})
 	}
 	return out
 }
@@ -179,7 +179,7 @@ func (w Words) effect(b siting.Bed, e siting.Effect) string {
 		parts = append(parts, string(e.EdgeLow)+" to "+string(e.EdgeHigh))
 	}
 	if e.Factor != nil && e.Factor.Low < e.Factor.High {
-		parts = append(parts, fmt.Sprintf("pegs needed %s deep, factor of safety %s", w.span(*e.Depth), plain(*e.Factor)))
+		parts = append(parts, fmt.Sprintf("pegs needed %s deep, factor of safety %s", w.deepSpan(*e.Depth), plain(*e.Factor)))
 	}
 	if e.Retained != nil && e.Retained.Low < e.Retained.High {
 		parts = append(parts, w.span(*e.Retained)+" of compost against the lowest board")
@@ -200,6 +200,20 @@ func (w Words) span(mm geodata.Estimate) string {
 		low = strings.TrimSuffix(low, unit)
 	}
 	return low + " to " + high
+}
+
+// deepSpan is the range of a depth to be reached.
+func (w Words) deepSpan(mm geodata.Estimate) string { return w.span(w.upward(mm)) }
+
+// bow is how far a board bends, which in inches is often next to nothing.
+func (w Words) bow(mm float64) string {
+	if w.Units == geodata.FeetAndInch {
+		if mm < 25.4/8 {
+			return "under 1/8 in"
+		}
+		return w.Small(mm)
+	}
+	return fixed(mm, 1) + " mm"
 }
 
 // plain is the range of a figure without a unit.
