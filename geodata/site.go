@@ -103,15 +103,18 @@ type Acknowledgement struct {
 	Date    string `toml:"date"` // YYYY-MM-DD
 }
 
-// Rain is what rain.csv held: monthly means, depth-duration figures, or a daily
-// record with the monthly means worked from it.
+// Rain is what rain.csv held: monthly means, depth-duration figures, or a record
+// of days or shorter intervals with the monthly means worked from it.
 type Rain struct {
 	Monthly []float64       // twelve means, mm, January first; nil: none given
 	Daily   *DailyRain      // the daily record; nil: none given
 	Bursts  []DepthDuration // depth-duration figures; nil: none given
-	Years   float64         // length of record behind Monthly, years; 0 not known
-	From    string          // what it was made from, in words ("monthly means", "daily record 1991-2020")
-	Source  Pos
+	// Intervals is a record of shorter intervals, with Daily and Monthly worked
+	// from it; nil: none given.
+	Intervals *IntervalRain
+	Years     float64 // length of record behind Monthly, years; 0 not known
+	From      string  // what it was made from, in words ("monthly means", "daily record 1991-2020")
+	Source    Pos
 }
 
 // DepthDuration is one design depth.

@@ -10,7 +10,7 @@ import (
 )
 
 // What rain.csv may hold, told by its headers.
-const rainAdvice = "write the header month,mm with twelve rows; or minutes,years,mm; or date,mm"
+const rainAdvice = "write the header month,mm with twelve rows; or minutes,years,mm; or date,mm; or time,mm"
 
 var (
 	monthHeads  = []string{"month", "mon"}
@@ -31,8 +31,8 @@ type rainTable struct {
 	below string  // what to do about a figure under its range; empty: check it
 }
 
-// readRain reads rain.csv: twelve monthly means, depths for short durations, or
-// a daily record, whichever its headers say.
+// readRain reads rain.csv: twelve monthly means, depths for short durations, a
+// daily record or one of shorter intervals, whichever its headers say.
 func readRain(f *file, c *collector) geodata.Rain {
 	t, faults := csvtable.Read(f.name, f.data)
 	if t == nil {
@@ -59,11 +59,13 @@ func readRain(f *file, c *collector) geodata.Rain {
 		r.monthly(&rain, r.column(monthHeads))
 	case r.column(minuteHeads) >= 0:
 		r.bursts(&rain, r.column(minuteHeads), r.column(returnHeads))
+	case r.column(timeHeads) >= 0:
+		r.intervals(&rain, r.column(timeHeads))
 	case r.column(dateHeads) >= 0:
 		r.daily(&rain, r.column(dateHeads))
 	default:
 		c.problem(geodata.Pos{File: f.name, Line: t.Header.Line}, "rain-columns-unknown", t.Header.Text,
-			"the header does not say whether these are months, durations or days", rainAdvice)
+			"the header does not say whether these are months, durations, days or times", rainAdvice)
 	}
 	return rain
 }

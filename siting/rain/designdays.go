@@ -6,10 +6,10 @@ import (
 	"crossfall/geodata"
 )
 
-// fixedDay is what a day read at a fixed hour misses: the greatest 24 hours
+// FixedDay is what a day read at a fixed hour misses: the greatest 24 hours
 // are 1.13 times the greatest fixed day on average (Hershfield 1961; World
-// Meteorological Organization practice, from memory).
-const fixedDay = 1.13
+// Meteorological Organization practice, from memory). The levels of a DayFrequency are fixed days.
+const FixedDay = 1.13
 
 // daySums are the runs of days that a daily record tells depths of, with what
 // a run of fixed days misses (World Meteorological Organization practice, from
@@ -17,7 +17,7 @@ const fixedDay = 1.13
 var daySums = []struct {
 	days  int
 	times float64
-}{{1, fixedDay}, {2, 1.04}, {4, 1.03}}
+}{{1, FixedDay}, {2, 1.04}, {4, 1.03}}
 
 // dayLevels are the depths of a daily record's winter halves at the design
 // return periods.

@@ -22,7 +22,8 @@ type Erosivity struct {
 
 // ErosivityOf works the erosivity of a mean year by the first of these that
 // serves: the figure given by hand (wish.Erosivity, in a band of 1.5 either
-// way); by a rule for the country (place.Country) where there is one and the
+// way); the storms of a record of short intervals of a year or more (Agriculture
+// Handbook 703, 1997); by a rule for the country (place.Country) where there is one and the
 // rain lies in its range, which is so in the United States and, for 500 to 1000
 // mm a year, in Germany; 0.65 MJ/(ha h) a millimetre of the year's rain, 0.4 to
 // 1.0, which is meant for the oceanic north-west of Europe and reaches to 1.5
@@ -41,6 +42,11 @@ func ErosivityOf(r geodata.Rain, wish geodata.RainWish, place geodata.Place) (Er
 func yearErosivity(r geodata.Rain, wish geodata.RainWish, place geodata.Place) (Erosivity, error) {
 	if wish.Erosivity != nil {
 		return erosivityByHand(*wish.Erosivity)
+	}
+	if r.Intervals != nil && r.Daily != nil {
+		if e, err := erosivityByIntervals(*r.Intervals, float64(Record(*r.Daily).Read())/365.25); err == nil {
+			return e, nil
+		}
 	}
 	x, err := indexOf(r)
 	if err != nil {
@@ -101,6 +107,7 @@ func byDensity(x Fournier, latitude *float64) (Erosivity, error) {
 		R: geodata.Estimate{Value: density * x.Annual, Low: leastDensity * x.Annual, High: mostDensity * x.Annual},
 		Source: fmt.Sprintf("%.0f mm of rain in a year at 0.65 MJ/(ha h) a millimetre, 0.4 to 1.0"+
 			" (default for the oceanic north-west of Europe)", x.Annual),
+		Notes: []string{fmt.Sprintf("modified Fournier index of %.0f mm, %s", x.Modified, x.Class())},
 	}
 	switch {
 	case latitude == nil || *latitude >= 47 && *latitude <= 65:
@@ -162,67 +169,4 @@ func erosivityByHand(r float64) (Erosivity, error) {
 		return Erosivity{}, fmt.Errorf("erosivity of %g MJ mm/(ha h) a year, not 10 to 20 000: %w", r, ErrRange)
 	}
 	return Erosivity{R: widened(geodata.Exactly(r), bandR), Source: "given by hand"}, nil
-}
-
-// Hourly depths hide the peaks of a storm. 1.73 times as much with the peaks is
-// the mean of 456 storms in China (Yin, Xie, Nearing & Wang, Catena 71, 2007);
-// 1.5 to 1.7 for the year is a default of ours after it.
-const (
-	hourLow   = 1.5
-	hourValue = 1.6
-	hourHigh  = 1.73
-)
-
-// ErosivityByIntervals works the erosivity of the mean year from a record of
-// intervals over so many years (Agriculture Handbook 703, 1997): the EI30 of all
-// storms that count (ErosiveStorms), added up and shared out. The value is by
-// the equation asked for, the band by the lowest and the highest of the three.
-// A record of intervals of one length over 30 to 60 minutes is raised for the
-// peaks it hides; one with longer intervals, under a year, or without a storm
-// is ErrRange.
-func ErosivityByIntervals(record []Interval, years float64, e EnergyEquation) (Erosivity, error) {
-	if !(years >= 1 && years <= 1000) {
-		return Erosivity{}, fmt.Errorf("a record of %g years, not 1 to 1000: %w", years, ErrRange)
-	}
-	var all [3]float64
-	count := 0
-	for q := BrownFoster; q <= McGregor; q++ {
-		storms, err := ErosiveStorms(record, q)
-		if err != nil {
-			return Erosivity{}, err
-		}
-		count = len(storms)
-		for _, s := range storms {
-			all[q] += s.EI30 / years
-		}
-	}
-	if e < BrownFoster || e > McGregor || count == 0 {
-		return Erosivity{}, fmt.Errorf("%d storms, %v: %w", count, e, ErrRange)
-	}
-	out := Erosivity{
-		R:      geodata.Estimate{Value: all[e], Low: min(all[0], all[1], all[2]), High: max(all[0], all[1], all[2])},
-		Source: fmt.Sprintf("%d storms in %.1f years, energy by %v", count, years, e),
-	}
-	switch step := oneLength(record); {
-	case step > 60:
-		return Erosivity{}, fmt.Errorf("depths in %g minutes, where 60 are the longest that tell a storm: %w", step, ErrRange)
-	case step > 30:
-		out.R = geodata.Estimate{Value: out.R.Value * hourValue, Low: out.R.Low * hourLow, High: out.R.High * hourHigh}
-		out.Notes = append(out.Notes, "times 1.6 (1.5 to 1.73) for the peaks that depths in 60 minutes hide")
-	}
-	if years < 20 {
-		out.Notes = append(out.Notes, fmt.Sprintf("%.0f years of record: 20 or more are common practice, since years differ widely", years))
-	}
-	return out, nil
-}
-
-// oneLength is the length of intervals that are all as long; 0 where they are
-// not, for then they follow the rain.
-func oneLength(record []Interval) float64 {
-	for _, v := range record {
-		if v.Minutes != record[0].Minutes {
-			return 0
-		}
-	}
-	return record[0].Minutes
 }

@@ -134,47 +134,41 @@ func TestErosivityRefuses(t *testing.T) {
 // mm/h, times the 13 mm/h of the best one.
 func TestErosivityByIntervals(t *testing.T) {
 	depths := []float64{1.2, 4.0, 6.5, 3.3, 1.0}
-	storm := func(minutes float64) []rain.Interval {
-		var out []rain.Interval
-		for _, mm := range append(depths[:5:5], 0.8) {
-			out = append(out, rain.Interval{Minutes: minutes, MM: mm})
+	record := func(minutes float64, days int) geodata.Rain {
+		n := int(24 * 60 / minutes)
+		in := geodata.IntervalRain{First: date(2001, 1, 1), Minutes: minutes, MM: make([]float64, n*days)}
+		for _, day := range []int{40, 300} {
+			copy(in.MM[day*n:], append(depths[:5:5], 0.8))
 		}
-		for range 24 {
-			out = append(out, rain.Interval{Minutes: minutes})
-		}
-		return out
+		in.MM[1] = math.NaN() // dry as far as storms go
+		daily := geodata.DailyRain(steady(in.First, days, nil))
+		return geodata.Rain{Monthly: lowland, Intervals: &in, Daily: &daily}
 	}
-	year := append(storm(30), storm(30)...)
-	e, err := rain.ErosivityByIntervals(year, 1, rain.BrownFoster)
+	e, err := rain.ErosivityOf(record(30, 366), geodata.RainWish{}, geodata.Place{})
 	require.NoError(t, err)
-	foster, smith, hour := 0.0, 0.0, 0.0
+	foster, smith, hourly := 0.0, 0.0, 0.0
 	for _, v := range depths {
 		foster += v * 0.29 * (1 - 0.72*math.Exp(-0.05*2*v))
 		smith += v * (0.119 + 0.0873*math.Log10(2*v))
-		hour += v * (0.119 + 0.0873*math.Log10(v))
+		hourly += v * 0.29 * (1 - 0.72*math.Exp(-0.05*v))
 	}
-	assert.InDelta(t, 2*13*foster, e.R.Value, 1e-9)
-	assert.InDelta(t, 2*13*foster, e.R.Low, 1e-9)
-	assert.InDelta(t, 2*13*smith, e.R.High, 1e-9)
+	years := 366 / 365.25
+	assert.InDelta(t, 2*13*foster/years, e.R.Value, 1e-9)
+	assert.InDelta(t, 2*13*foster/years, e.R.Low, 1e-9)
+	assert.InDelta(t, 2*13*smith/years, e.R.High, 1e-9)
 	assert.Len(t, e.Notes, 1, "one year is a short record")
+	assert.Contains(t, e.Source, "2 storms in 1.0 years")
 
 	// depths of an hour: intensities are the depths, the best 30 minutes half of 6.5 mm
-	hourly, err := rain.ErosivityByIntervals(storm(60), 20, rain.WischmeierSmith)
+	e, err = rain.ErosivityOf(record(60, 20*366), geodata.RainWish{}, geodata.Place{})
 	require.NoError(t, err)
-	assert.InDelta(t, 1.6*hour*6.5/20, hourly.R.Value, 1e-9)
-	assert.Len(t, hourly.Notes, 1)
+	assert.InDelta(t, 2*1.6*hourly*6.5/(20*years), e.R.Value, 1e-9)
+	assert.Len(t, e.Notes, 1)
 
-	for _, c := range []struct {
-		record []rain.Interval
-		years  float64
-		e      rain.EnergyEquation
-	}{
-		{storm(61), 20, rain.BrownFoster}, {year, 0.9, rain.BrownFoster}, {year, math.NaN(), rain.BrownFoster},
-		{year, 1, 3}, {nil, 1, rain.BrownFoster}, {storm(30)[6:], 1, rain.BrownFoster}, {[]rain.Interval{{-1, 20}}, 1, rain.BrownFoster},
-	} {
-		_, err := rain.ErosivityByIntervals(c.record, c.years, c.e)
-		assert.ErrorIs(t, err, rain.ErrRange)
-	}
+	// under a year the months serve
+	e, err = rain.ErosivityOf(record(30, 360), geodata.RainWish{}, geodata.Place{})
+	require.NoError(t, err)
+	assert.InDelta(t, 0.65*603, e.R.Value, 1e-9)
 }
 
 // Squares of the months by hand: south-west England 0.678, a lowland 0.5717.

@@ -89,7 +89,7 @@ func (l pointLaw) past(p point, minutes float64) reading {
 		}
 	}
 	if p.minutes >= 1440 && l.fixed {
-		high *= fixedDay
+		high *= FixedDay
 		r.notes = append(r.notes, "if the daily depths were read at a fixed hour, the greatest 24 hours are about 1.13 times as much:"+
 			" the upper end of the band allows for it")
 	}

