@@ -124,7 +124,7 @@ func worthBoarding(d decision, options []EdgeOption, currency string) string {
 		}
 	}
 	t += fmt.Sprintf(". It takes %s", chosen.taken(currency))
-	if milder, how, ok := strings.Cut(d.chosen.MilderEdge, ", "); ok && milder == string(frame.OpenEdged) {
+	if milder, how, ok := strings.Cut(d.chosen.MilderEdge, ", "); ok && milder == string(frame.OpenEdged) && strings.HasPrefix(how, "with ") {
 		first, _, _ := strings.Cut(how, "; ")
 		t += ". It could stay open-edged " + first
 	}

@@ -126,27 +126,44 @@ func (w Words) firmSaid(b siting.Bed) string {
 }
 
 // borderline names the inputs that change the class at an end of their range,
-// the one that does most first.
+// the one that does most first, together where they change it alike.
 func (w Words) borderline(b siting.Bed, s siting.Sensitivity) []string {
-	var out []string
+	inputs := map[string][]string{}
+	var order []string
 	for _, e := range s.Effects {
-		var to []string
-		for _, k := range []frame.Class{e.EdgeLow, e.EdgeHigh} {
-			if k != b.Edge && (len(to) == 0 || to[0] != string(k)) {
-				to = append(to, string(k))
-			}
-		}
-		if len(to) == 0 {
+		to := otherEdges(b.Edge, e)
+		if to == "" {
 			continue
 		}
-		t := fmt.Sprintf("with the %s from %s it may be %s", e.Input, w.Prose(e.Range), strings.Join(to, " or "))
+		if inputs[to] == nil {
+			order = append(order, to)
+		}
+		name := "the " + e.Input
 		if e.Input == s.Matters {
-			out = append([]string{t}, out...)
+			inputs[to] = append([]string{name}, inputs[to]...)
 		} else {
-			out = append(out, t)
+			inputs[to] = append(inputs[to], name)
 		}
 	}
+	out := make([]string, len(order))
+	for i, to := range order {
+		out[i] = fmt.Sprintf("over the range of %s it may be %s", list(inputs[to]), to)
+	}
 	return out
+}
+
+// otherEdges are the edges at the ends of an input's range that are not the
+// bed's own; empty for none.
+func otherEdges(own frame.Class, e siting.Effect) string {
+	switch {
+	case e.EdgeLow != own && e.EdgeHigh != own && e.EdgeLow != e.EdgeHigh:
+		return string(e.EdgeLow) + " or " + string(e.EdgeHigh)
+	case e.EdgeLow != own:
+		return string(e.EdgeLow)
+	case e.EdgeHigh != own:
+		return string(e.EdgeHigh)
+	}
+	return ""
 }
 
 // Sensitivity says what ground, water and fill do to a bed's frame, each over
