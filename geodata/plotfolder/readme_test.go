@@ -37,3 +37,15 @@ func TestExamplesOfTheReadmeAreSound(t *testing.T) {
 	assert.Len(t, ties.Rows, 14)
 	assert.Empty(t, faults)
 }
+
+// What the README shows of rain is read as it stands; its records are too short
+// to be used, and that is all that is wrong with them.
+func TestRainOfTheReadmeIsSound(t *testing.T) {
+	rain := plot(t, files{"heights.csv": sound, "rain.csv": block(t, "month,mm")}).Rain
+	assert.Len(t, rain.Monthly, 12)
+	rain = plot(t, files{"heights.csv": sound, "rain.csv": block(t, "minutes,years,mm"), "site.toml": block(t, "[rain]")}).Rain
+	assert.Len(t, rain.Bursts, 5)
+	for _, first := range []string{"date,mm", "time,mm"} {
+		assert.Equal(t, []string{"record-too-short at rain.csv: "}, short(faults(t, files{"heights.csv": sound, "rain.csv": block(t, first)})), first)
+	}
+}
