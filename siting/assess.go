@@ -19,7 +19,6 @@ import (
 	"crossfall/siting/takeoff"
 	"crossfall/terrain"
 	"crossfall/terrain/surface"
-	"crossfall/terrain/walk"
 )
 
 // Options steer an assessment. The zero value takes the defaults.
@@ -30,6 +29,9 @@ type Options struct {
 	// Readings is how many next heights are planned together as one walk, at most
 	// 5. Default 0: only the one that does most is named, which is quicker.
 	Readings int
+	// Memory, where set, keeps what does not depend on where beds are drawn for
+	// the next assessment of the same plot.
+	Memory *Memory
 }
 
 // stages of an assessment, in order.
@@ -49,16 +51,12 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		return nil, err
 	}
 	tell(0)
-	fit, err := walk.FitPlot(p)
+	k, err := opt.Memory.recall(p, brief, tell)
 	if err != nil {
-		return nil, groundFault(p, err)
+		return nil, err
 	}
-	relief := sampleRelief(p, fit, brief.Precision)
-	tell(1)
-	winter := rain.WinterHalf(p.Rain, p.Site.Rain, p.Site.Place.Latitude)
-	bursts := rain.DesignStorms(p.Rain, p.Site.Rain, p.Site.Place.Latitude)
-	burst := bursts[1] // once in ten years: the one that edges are judged by
-	j := newJudge(p, brief, fit, burst, relief)
+	fit, relief, winter, bursts, burst, j := k.fit, k.relief, k.winter, k.bursts, k.burst(), k.judge
+	j.plot = p
 	tell(2)
 	decided, found, err := j.place(ctx)
 	if err != nil {
@@ -85,7 +83,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		return nil, err
 	}
 	placeNotes(a.Water.Places, relief.grid, a.Beds, decided)
-	if err := a.chances(ctx, j, decided); err != nil {
+	if err := a.chances(ctx, j, k, decided); err != nil {
 		return nil, err
 	}
 	a.Ground.NextHeight, a.Ground.NextHeightAt = nextHeight(p, fit, decided, !a.Ground.Determined && a.Ground.FallPercent.High >= terrain.LevelPercent)

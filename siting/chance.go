@@ -57,19 +57,19 @@ func (s Simulation) said() string {
 // chances draws simulated surfaces and counts what they do to the beds and to
 // the paths, which it marks. Where not enough is known of uneven ground nothing
 // is drawn.
-func (a *Assessment) chances(ctx context.Context, j judge, decided []decision) error {
+func (a *Assessment) chances(ctx context.Context, j judge, k *known, decided []decision) error {
 	for i := range a.Beds {
 		a.Beds[i].EdgeChances = []ClassChance{}
 	}
 	if j.fit.Uneven || len(decided) == 0 {
 		return nil
 	}
-	s := &Simulation{Surfaces: surface.DefaultDraws, Seed: simulationSeed, Error: math.Sqrt(0.25 / surface.DefaultDraws)}
+	s := Simulation{Surfaces: surface.DefaultDraws, Seed: simulationSeed, Error: math.Sqrt(0.25 / surface.DefaultDraws)}
 	if err := a.edgeChances(ctx, j, decided); err != nil {
 		return err
 	}
 	if len(a.Water.Paths) > 0 {
-		ways, err := waysOf(ctx, j, a.Water.Paths, s)
+		ways, err := k.waysDown(ctx, j, a.Water.Paths, &s)
 		if err != nil {
 			return err
 		}
@@ -77,7 +77,7 @@ func (a *Assessment) chances(ctx context.Context, j judge, decided []decision) e
 			return err
 		}
 	}
-	a.Ground.Simulation = s
+	a.Ground.Simulation = &s
 	a.Ground.Notes = append(a.Ground.Notes, s.said())
 	return nil
 }
