@@ -12,8 +12,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// ErrNoSection is returned for a bed of which nothing is built.
-var ErrNoSection = errors.New("plan: nothing is built of this bed, so it has no section")
+// ErrNoSection is returned where nothing is built.
+var ErrNoSection = errors.New("plan: nothing is built, so there is no section to draw")
 
 // Sizes of a section's sheet, mm: defaults of ours; it fits between the margins
 // of A4 and Letter. A short section stands between two columns of words, a long

@@ -112,3 +112,21 @@ func number(t *testing.T, s string) float64 {
 	require.NoError(t, err)
 	return v
 }
+
+func TestSectionsStandUnderOneAnother(t *testing.T) {
+	first, second := cut(), cut()
+	first.Name, second.Name = "upper", "lower"
+	var out bytes.Buffer
+	require.NoError(t, plan.SectionsSVG(&out, &siting.Assessment{Beds: []siting.Bed{first, {Name: "none"}, second}}, plan.Options{}))
+	var boards [][4]float64
+	for _, line := range strings.Split(out.String(), "\n") {
+		if strings.Contains(line, `class="section-board"`) {
+			boards = append(boards, bounds(t, line))
+		}
+	}
+	require.Len(t, boards, 4)
+	assert.Greater(t, boards[2][1], boards[1][3]+20, "the second clear below the first")
+	assert.InDelta(t, boards[0][0], boards[2][0], .01)
+	assert.NotContains(t, out.String(), ">none<")
+	assert.ErrorIs(t, plan.SectionsSVG(&out, &siting.Assessment{}, plan.Options{}), plan.ErrNoSection)
+}

@@ -18,14 +18,15 @@ import (
 
 // assessOptions is what assess was asked to do.
 type assessOptions struct {
-	plot         string // folder or file
-	read         plotfolder.Options
-	report, plan string        // files to write; empty: none
-	json         bool          // instead of text
-	why          string        // print the working of this figure instead of text
-	units        geodata.Units // empty: those of the plot
-	color        bool          // mark the text on standard output
-	width        int           // of a line, characters
+	plot string // folder or file
+	read plotfolder.Options
+	// files to write; empty: none
+	report, plan, sections string
+	json                   bool          // instead of text
+	why                    string        // print the working of this figure instead of text
+	units                  geodata.Units // empty: those of the plot
+	color                  bool          // mark the text on standard output
+	width                  int           // of a line, characters
 }
 
 // newAssess is the whole decision for one plot.
@@ -60,6 +61,7 @@ result holds a stop caution that nobody has acknowledged in site.toml.`,
 	f := cmd.Flags()
 	f.String("report", "", "also write a report to print and build from, an HTML `FILE`")
 	f.String("plan", "", "also write the plan as a drawing, an SVG `FILE`")
+	f.String("sections", "", "also write a section through each bed, to scale, an SVG `FILE`")
 	f.Bool("json", false, "write the result as JSON, in metres and degrees, instead of text")
 	f.String("why", "", "print how one figure was come by: the `ID` that stands beside it in the report's working")
 	f.String("units", "", "units to show: `m` (metres) or ft (feet and inches); left out, those of the plot")
@@ -85,8 +87,10 @@ func toAssessOptions(cmd *cobra.Command, args []string, s Streams) (o assessOpti
 	o.read, errRead = readOptions(cmd)
 	o.report, errReport = f.GetString("report")
 	o.plan, errPlan = f.GetString("plan")
+	var errSections error
+	o.sections, errSections = f.GetString("sections")
 	o.json, errJSON = f.GetBool("json")
-	if err := errors.Join(errUnits, errReport, errPlan, errJSON, errWhy, errRead); err != nil {
+	if err := errors.Join(errUnits, errReport, errPlan, errSections, errJSON, errWhy, errRead); err != nil {
 		return o, err
 	}
 	o.width = width(s.Out)
@@ -102,6 +106,8 @@ func toAssessOptions(cmd *cobra.Command, args []string, s Streams) (o assessOpti
 		return o, wrongUse(cmd, "--report %q does not end in .html", o.report)
 	case f.Changed("plan") && !hasExtension(o.plan, ".svg"):
 		return o, wrongUse(cmd, "--plan %q does not end in .svg", o.plan)
+	case f.Changed("sections") && !hasExtension(o.sections, ".svg"):
+		return o, wrongUse(cmd, "--sections %q does not end in .svg", o.sections)
 	}
 	o.units = geodata.Units(units)
 	return o, nil
@@ -113,7 +119,7 @@ func hasExtension(path string, extensions ...string) bool {
 }
 
 func assess(cmd *cobra.Command, s Streams, o assessOptions) error {
-	for _, path := range []string{o.report, o.plan} {
+	for _, path := range []string{o.report, o.plan, o.sections} {
 		if path != "" {
 			if err := checkTarget(path); err != nil {
 				return err

@@ -37,6 +37,9 @@ func publish(cmd *cobra.Command, s Streams, a *siting.Assessment, o assessOption
 	if err := stage(o.plan, func(w io.Writer) error { return plan.SVG(w, a, plan.Options{Units: o.units}) }); err != nil {
 		return err
 	}
+	if err := stage(o.sections, func(w io.Writer) error { return plan.SectionsSVG(w, a, plan.Options{Units: o.units}) }); err != nil {
+		return err
+	}
 	if o.why != "" {
 		if err := why(cmd, a, o); err != nil {
 			return err
@@ -50,7 +53,7 @@ func publish(cmd *cobra.Command, s Streams, a *siting.Assessment, o assessOption
 	if err := files.commit(); err != nil {
 		return err
 	}
-	for _, path := range []string{o.report, o.plan} {
+	for _, path := range []string{o.report, o.plan, o.sections} {
 		if path != "" {
 			fmt.Fprintf(s.Err, "crossfall: wrote %s\n", path)
 		}
