@@ -20,8 +20,8 @@ const (
 	onePoint     = 0.05  // m; heights within this extent are of one place
 )
 
-// checkSpread refuses heights that fix no plane: fewer than three, all at one
-// place, or all in one line.
+// checkSpread refuses heights that fix no plane: fewer than three, or all in one
+// line.
 func checkSpread(spots []geodata.SpotHeight, name string, c *collector) {
 	at := geodata.Pos{File: name}
 	if len(spots) < leastHeights {
@@ -29,15 +29,25 @@ func checkSpread(spots []geodata.SpotHeight, name string, c *collector) {
 			"give at least three heights that are not in one line; ten or more tell much better")
 		return
 	}
-	length, width := strip(spots)
-	switch {
-	case length < onePoint:
-		c.problem(at, "heights-at-one-place", "", fmt.Sprintf("all heights lie within %.0f mm of each other", length*1000),
-			"if x and y are degrees, name the columns longitude and latitude")
-	case width < max(inLine, inLineShare*length):
+	if length, width := strip(spots); width < max(inLine, inLineShare*length) {
 		c.problem(at, "heights-in-line", "", fmt.Sprintf("all heights lie in one line, %.2f m wide and %.1f m long", width, length),
 			"give at least one height well to the side of the line")
 	}
+}
+
+// checkOnePlace refuses heights that all lie within a hand's breadth: most likely
+// degrees that were taken for metres.
+func checkOnePlace(s survey, c *collector) bool {
+	if len(s.spots) < leastHeights {
+		return true
+	}
+	length, _ := strip(s.spots)
+	if length >= onePoint {
+		return true
+	}
+	c.problem(geodata.Pos{File: s.file}, "heights-at-one-place", "", fmt.Sprintf("all heights lie within %.3g mm of each other", length*1000),
+		"if x and y are degrees, name the columns longitude and latitude")
+	return false
 }
 
 // strip is the length of the heights along their main direction and their

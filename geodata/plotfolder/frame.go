@@ -72,6 +72,7 @@ func frameWords(site geodata.Site) geodata.Frame {
 // agreesWithSite warns when site.toml turns the y axis otherwise than the
 // coordinates do. Only a bearing from true north can be compared.
 func agreesWithSite(p *geodata.Plot, c *collector) bool {
+	warnElsewhere(p, c)
 	const slack = 3 // degrees; about what a compass and a map give
 	b := p.Site.Place.AxisBearing
 	if b == nil || p.Site.Place.North != "true" {
@@ -83,6 +84,25 @@ func agreesWithSite(p *geodata.Plot, c *collector) bool {
 			fmt.Sprintf("by longitude and latitude the bearing of the y axis is %.1f degrees: that was taken", math.Mod(found+360, 360)), "correct it, or leave it out")
 	}
 	return true
+}
+
+// farAway is how many degrees a plot may lie from where site.toml puts it; a
+// default of ours.
+const farAway = 2.0
+
+// warnElsewhere warns of longitude and latitude far from where site.toml says the
+// plot is, as when the two were exchanged.
+func warnElsewhere(p *geodata.Plot, c *collector) {
+	lat := p.Site.Place.Latitude
+	if lat == nil || math.Abs(p.Frame.Origin[1]-*lat) <= farAway {
+		return
+	}
+	want := "check the coordinates, or the latitude in site.toml"
+	if math.Abs(p.Frame.Origin[0]-*lat) <= farAway {
+		want = "longitude and latitude look exchanged: longitude comes first"
+	}
+	c.warn(geodata.Pos{File: siteFile}, "place-contradicts", fmt.Sprintf("latitude = %g", *lat),
+		fmt.Sprintf("by its coordinates the plot lies at longitude %.4f, latitude %.4f", p.Frame.Origin[0], p.Frame.Origin[1]), want)
 }
 
 // placesInDegrees lists every place that came as longitude and latitude: of

@@ -153,6 +153,9 @@ func build(p *geodata.Plot, s survey, shapes []drawn, c *collector) {
 	if !settleFrame(p, &s, shapes, c) {
 		return
 	}
+	if !checkOnePlace(s, c) || !checkTwoUnits(s, c) {
+		return
+	}
 	before := c.problems
 	p.Spots = mergeRepeats(s.spots, readingSigma(p.Site), c)
 	if checkExtent(p.Spots, shapes, c) { // a slip far out makes the rest look like a line
