@@ -135,10 +135,12 @@ func (t *dayTable) dropZeroYears(c *collector) {
 		for m := range 12 {
 			delete(t.sums, [2]int{year, m})
 		}
-		for i := range t.record.MM {
-			if t.record.First.AddDate(0, 0, i).Year() == year {
-				t.record.MM[i] = math.NaN()
-			}
+		place := func(year int) int {
+			day := time.Date(year, 1, 1, 0, 0, 0, 0, time.UTC)
+			return min(max(int(day.Sub(t.record.First)/(24*time.Hour)), 0), len(t.record.MM))
+		}
+		for i := place(year); i < place(year+1); i++ {
+			t.record.MM[i] = math.NaN()
 		}
 	}
 }

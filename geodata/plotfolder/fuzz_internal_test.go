@@ -124,7 +124,7 @@ func FuzzSiteTOML(f *testing.F) {
 
 func FuzzRain(f *testing.F) {
 	for _, s := range []string{
-		"month,mm\n1,2\n2,3\n", "minutes,years,mm\n60,5,18\n", "date,mm\n2021-01-01,1\n2021-01-02,\n", ",,\n", "mm\n1\n", "date;rain (in)\n0001-01-01;1,5\n9999-12-31;2\n",
+		"month,mm\n1,2\n2,3\n", "minutes,years,mm\n60,5,18\n", "date,mm\n2021-01-01,1\n2021-01-02,\n", "time,mm\n2021-01-01 00:00,1\n2021-01-01 00:30,2\n", "time,rain (0.01 in)\n0001-01-01 00:00,1\n9999-12-31T23:59:59Z,2\n", ",,\n", "mm\n1\n", "date;rain (in)\n0001-01-01;1,5\n9999-12-31;2\n",
 		"month,in\nJan,1\nFeb,1\nMar,1\nApr,1\nMay,1\nJun,1\nJul,1\nAug,1\nSep,1\nOct,1\nNov,1\nDec,1\n",
 	} {
 		f.Add([]byte(s))

@@ -123,21 +123,24 @@ func (r rainTable) spaced(rows []timedRow) (*geodata.IntervalRain, bool) {
 			fmt.Sprintf("there are over %d intervals of %v from the first time to this", mostIntervals, step), "check the years of both, or give longer intervals")
 		return nil, false
 	}
-	out := &geodata.IntervalRain{First: first, Minutes: step.Minutes(), MM: make([]float64, span/step+1)}
-	for i := range out.MM {
-		out.MM[i] = math.NaN()
-	}
 	for _, row := range rows {
 		if row.at.Sub(first)%step != 0 {
 			r.c.problem(row.pos, "time-off-step", row.text, fmt.Sprintf("this time is not a whole number of %v after the first", step), "give intervals of one length")
 			return nil, false
 		}
-		out.MM[row.at.Sub(first)/step] = row.mm
 	}
-	if 2*len(rows) < len(out.MM) {
+	n := int(span/step) + 1
+	if 2*len(rows) < n {
 		r.c.problem(geodata.Pos{File: r.File}, "times-missing", "",
-			fmt.Sprintf("only %d of the %d intervals from the first to the last are in the table", len(rows), len(out.MM)), "write dry intervals too, with 0")
+			fmt.Sprintf("only %d of the %d intervals from the first to the last are in the table", len(rows), n), "write dry intervals too, with 0")
 		return nil, false
+	}
+	out := &geodata.IntervalRain{First: first, Minutes: step.Minutes(), MM: make([]float64, n)}
+	for i := range out.MM {
+		out.MM[i] = math.NaN()
+	}
+	for _, row := range rows {
+		out.MM[row.at.Sub(first)/step] = row.mm
 	}
 	return out, true
 }
