@@ -88,26 +88,32 @@ func shareOf(draws [][]bool, k int) *float64 {
 	return &share
 }
 
-// place is a bed's footprint.
+// place is a bed's footprint, for asking many points whether they lie in it.
 type place struct {
-	area  orb.Polygon
-	bound orb.Bound
+	outline orb.Polygon
+	bound   orb.Bound
 }
+
+func placeOf(outline orb.Polygon) place { return place{outline, outline.Bound()} }
 
 func placesOf(decided []decision) []place {
 	out := make([]place, len(decided))
 	for i, d := range decided {
-		area := d.bed.Footprint()
-		out[i] = place{area, area.Bound()}
+		out[i] = placeOf(d.bed.Footprint())
 	}
 	return out
+}
+
+// holds tells whether a point lies in the place.
+func (p place) holds(q orb.Point) bool {
+	return p.bound.Contains(q) && planar.PolygonContains(p.outline, q)
 }
 
 // meets tells whether a path has a point in the place; its points are 0.1 m
 // apart at most.
 func (p place) meets(way []orb.Point) bool {
 	for _, q := range way {
-		if p.bound.Contains(q) && planar.PolygonContains(p.area, q) {
+		if p.holds(q) {
 			return true
 		}
 	}

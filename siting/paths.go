@@ -114,9 +114,10 @@ func inward(q, a, b orb.Point, boundary orb.Polygon, field drainage.Field) (orb.
 // bedsMet names the beds whose place a path crosses, in order.
 func bedsMet(points []orb.Point, beds []decision) []string {
 	var out []string
+	places := placesOf(beds)
 	for _, q := range points {
-		for _, d := range beds {
-			if planar.PolygonContains(d.bed.Footprint(), q) && (len(out) == 0 || out[len(out)-1] != d.bed.Name) {
+		for i, d := range beds {
+			if places[i].holds(q) && (len(out) == 0 || out[len(out)-1] != d.bed.Name) {
 				out = append(out, d.bed.Name)
 			}
 		}

@@ -24,8 +24,8 @@ type course struct {
 
 // turningFrame is a framed bed that sheet flow cannot cross.
 type turningFrame struct {
-	name    string
-	outline orb.Polygon
+	place
+	name string
 }
 
 // turning lists the beds that have boards, which turn water. An open-edged bed
@@ -34,7 +34,7 @@ func turning(beds []decision) []turningFrame {
 	var out []turningFrame
 	for _, d := range beds {
 		if d.chosen.Boards != nil && !d.stopped {
-			out = append(out, turningFrame{d.bed.Name, d.bed.Outline(d.ground.Axes)})
+			out = append(out, turningFrame{placeOf(d.bed.Outline(d.ground.Axes)), d.bed.Name})
 		}
 	}
 	return out
@@ -117,7 +117,7 @@ func outwards(ring orb.Ring, from, to int) terrain.Bearing {
 // frameAt is the frame over a point, or -1.
 func frameAt(frames []turningFrame, q orb.Point) int {
 	for i, f := range frames {
-		if planar.PolygonContains(f.outline, q) {
+		if f.holds(q) {
 			return i
 		}
 	}

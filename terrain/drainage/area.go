@@ -24,16 +24,31 @@ func (a area) contains(p orb.Point) bool {
 	if a.unbounded() || !isPlace(p) {
 		return false
 	}
-	return planar.PolygonContains(a.polygon, p) || a.onEdge(p)
+	return a.parity(p) || a.onEdge(p)
 }
 
 // within reports whether a point lies in the polygon and not on its edge.
 func (a area) within(p orb.Point) bool {
-	return !a.unbounded() && isPlace(p) && planar.PolygonContains(a.polygon, p) && !a.onEdge(p)
+	return !a.unbounded() && isPlace(p) && a.parity(p) && !a.onEdge(p)
 }
 
-// isPlace guards the library's test, which takes a point that is not a number
-// for one inside.
+// parity reports whether the sides to the east of a point that is not on one are
+// odd in number. A path asks it at every step, and the library's test works out
+// the bound of every ring anew each time.
+func (a area) parity(p orb.Point) bool {
+	in := false
+	for _, ring := range a.polygon {
+		for i := range ring {
+			c, d := ring[i], ring[(i+1)%len(ring)]
+			if (c[1] > p[1]) != (d[1] > p[1]) && p[0] < c[0]+(p[1]-c[1])/(d[1]-c[1])*(d[0]-c[0]) {
+				in = !in
+			}
+		}
+	}
+	return in
+}
+
+// isPlace tells that a point is finite.
 func isPlace(p orb.Point) bool { return p[0]-p[0] == 0 && p[1]-p[1] == 0 }
 
 func (a area) onEdge(p orb.Point) bool {
