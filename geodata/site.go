@@ -37,6 +37,7 @@ type GroundWords struct {
 	Thumb     string   `toml:"thumb"` // one of the ground words of siting/soil
 	Cover     string   `toml:"cover"` // "turf", "rough grass", "bare", "dug"
 	Precision *float64 `toml:"reading_precision_mm"`
+	Strength  *float64 `toml:"strength_kpa"`     // undrained, measured in the wettest month
 	Cohesion  *float64 `toml:"wet_cohesion_kpa"` // drained cohesion of the wet topsoil, measured
 	Roughness *float64 `toml:"roughness_mm"`     // standard deviation of the ground along a board
 	// UphillLength is the length of slope above the plot that drains on to
@@ -67,6 +68,8 @@ type BoardOffer struct {
 type PegOffer struct {
 	Size  *float64 `toml:"size_mm"` // side of a square peg
 	Price *float64 `toml:"price_each"`
+	// Spacing is the widest wanted between pegs, metres.
+	Spacing *float64 `toml:"spacing_m"`
 }
 
 // CompostOffer is the fill to be bought.

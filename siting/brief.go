@@ -43,6 +43,7 @@ type Brief struct {
 	LongestBoard        float64   // m
 	Durability          int
 	PegSize             float64
+	PegSpacing          float64 // m; 0: the usual
 	Material            soil.Fill
 	Measured            bool    // its density was measured
 	Load                float64 // litres
@@ -136,6 +137,9 @@ func (s *settler) ground(b *Brief, g geodata.GroundWords, hillside bool, faults 
 		})
 	}
 	b.Ground = ground
+	if g.Strength != nil {
+		b.Ground = measured(ground, *g.Strength, faults)
+	}
 	b.Cover = g.Cover
 	if b.Cover == "" {
 		b.Cover = "turf"
@@ -157,6 +161,9 @@ func (s *settler) ground(b *Brief, g geodata.GroundWords, hillside bool, faults 
 // timber settles boards and pegs.
 func (s *settler) timber(b *Brief, site geodata.Site) {
 	b.PegSize = s.number(site.Pegs.Size, 1e-3, DefaultPegSize, "pegs", "50 mm square softwood", "site.toml: pegs.size_mm")
+	if site.Pegs.Spacing != nil {
+		b.PegSpacing = *site.Pegs.Spacing
+	}
 	b.BoardHeights = scaled(site.Boards.Heights, 1e-3)
 	b.BoardThicknesses = scaled(site.Boards.Thicknesses, 1e-3)
 	if len(b.BoardHeights) == 0 {

@@ -204,7 +204,7 @@ func (j judge) caseFor(at bed.Bed, slope, across, along, sheet float64, refused 
 		Slope: slope, Across: across, Along: along,
 		Ground: b.Ground, Turf: b.Turf, Cohesion: b.Cohesion,
 		SheetDepth: sheet, Refused: refused, Material: b.Material,
-		DepthCap: j.cap, PegSize: b.PegSize, Roughness: b.Roughness,
+		DepthCap: j.cap, PegSize: b.PegSize, PegSpacing: b.PegSpacing, Roughness: b.Roughness,
 		BoardHeights: b.BoardHeights, BoardThicknesses: b.BoardThicknesses,
 		LongestBoard: b.LongestBoard, Durability: b.Durability,
 	}

@@ -40,3 +40,22 @@ func TestFillAsMeasured(t *testing.T) {
 	assert.InDelta(t, 857, q.Mass.Value/q.Compost.Value, 1)
 	assert.InDelta(t, 0.9*857, q.Mass.Low/q.Compost.Low, 1)
 }
+
+// A measured strength takes the place of the word's: at 40 kPa the ground holds
+// pegs that soft turf does not, and closer pegs are set where they are wished.
+func TestStrengthAndSpacingAsGiven(t *testing.T) {
+	p := one(0.09)
+	soft := assess(t, p).Beds[0]
+	strength, spacing := 40.0, 0.9
+	p.Site.Ground.Strength = &strength
+	firm := assess(t, p).Beds[0]
+	assert.Less(t, firm.Pegs.Embedment.Value, soft.Pegs.Embedment.Value+1)
+	p.Site.Pegs.Spacing = &spacing
+	assert.LessOrEqual(t, assess(t, p).Beds[0].Pegs.Spacing, 900.0)
+
+	p.Site.Ground.Thumb = "loose sandy soil"
+	_, err := siting.Assess(context.Background(), p, siting.Options{})
+	var faults geodata.Faults
+	require.ErrorAs(t, err, &faults)
+	assert.Equal(t, "strength-of-sand", faults[0].Code)
+}

@@ -26,3 +26,22 @@ func groundWordsWanted(read string) string {
 	}
 	return want + ": strengths are known for these alone"
 }
+
+// strengthSpread is how far a measured strength may be off, as a part of it: a
+// hand vane in topsoil; a default of ours.
+const strengthSpread = 0.25
+
+// measured is ground of a word with its undrained strength measured, kPa.
+func measured(g soil.Ground, strength float64, faults *geodata.Faults) soil.Ground {
+	if !g.Clay {
+		faults.Add(geodata.Fault{
+			Code: "strength-of-sand", Pos: geodata.Pos{File: "site.toml"}, Read: g.Word,
+			Message: "ground.strength_kpa is the undrained strength of clay and topsoil, and this ground holds by friction",
+			Want:    "leave it out, or choose a ground word that is no sand",
+		})
+		return g
+	}
+	g.Undrained = strength
+	g.UndrainedLow, g.UndrainedHigh = strength*(1-strengthSpread), strength*(1+strengthSpread)
+	return g
+}

@@ -65,8 +65,10 @@ func (j judge) chosenCase(d decision) frame.Case {
 
 // take fills in what one edge takes to make.
 func (o *EdgeOption) take(j judge, d decision, design frame.Design) error {
+	if top := topOf(design, d.ground); top != topOf(d.chosen, d.ground) {
+		d.fill = d.bed.FillOn(j.fit, d.ground, top)
+	}
 	d.chosen = design
-	d.fill = d.bed.FillOn(j.fit, d.ground, topOf(design, d.ground))
 	list, _, err := takeoff.Count([]takeoff.BedInput{takeoffInput(d)}, j.brief.offered(j.plot.Site))
 	if err != nil {
 		return err

@@ -12,6 +12,7 @@ var siteReasons = map[string]string{
 	"boards.price_per_m":    "a price is nothing or more",
 	"pegs.price_each":       "a price is nothing or more",
 	"compost.price_per_m3":  "a price is nothing or more",
+	"pegs.spacing_m":        "a peg at both ends and the middle of a 3.6 m side is the widest that a 25 mm board bears for five years",
 	"pegs.size_mm":          "thinner pegs snap when they are driven",
 }
 

@@ -46,6 +46,7 @@ func writePlace(t *tomlText, s geodata.Site) {
 	t.set("thumb", tomlString(g.Thumb), tomlString(thumbTests()[1].word), "")
 	t.set("cover", tomlString(g.Cover), `"turf"`, `"turf", "rough grass", "bare" or "dug"`)
 	t.set("reading_precision_mm", tomlNumber(g.Precision), "12", "one standard deviation, with the ground under the staff")
+	t.set("strength_kpa", tomlNumber(g.Strength), "15", "only if measured: undrained strength in the wettest month, in place of the word's")
 	t.set("wet_cohesion_kpa", tomlNumber(g.Cohesion), "1", "only if measured: drained cohesion of the wet topsoil")
 	t.set("roughness_mm", tomlNumber(g.Roughness), "6", "of the ground along a board, one standard deviation")
 	t.set("uphill_length_m", tomlNumber(g.UphillLength), "20", "of the slope above the heights that drains on to the plot")
@@ -73,6 +74,7 @@ func writeOnSale(t *tomlText, s geodata.Site) {
 
 	t.heading("pegs")
 	t.set("size_mm", tomlNumber(s.Pegs.Size), "50", "side of a square peg")
+	t.set("spacing_m", tomlNumber(s.Pegs.Spacing), "1.8", "widest between pegs; closer where the load asks it")
 	t.set("price_each", tomlNumber(s.Pegs.Price), "1.60", "")
 
 	t.heading("compost")
