@@ -68,16 +68,19 @@ func (l *ledger) ground(p *geodata.Plot, fit *surface.Fit, g Ground) {
 // waterWorking records the rain that edges are judged by.
 func (l *ledger) water(p *geodata.Plot, w Water) {
 	l.add("water.design-rain", w.DesignRain, "mm/h",
-		"mean rate over the 15 minutes met once in 10 years on average", w.DesignSource, rainInputs(p)...)
+		"mean rate over the 15 minutes met once in 10 years on average", w.DesignSource, rainInputs(p, w.DesignSource)...)
 	if w.WinterRain != nil {
 		l.add("water.winter-rain", *w.WinterRain, "mm", "sum of the six months "+w.WinterMonths, w.WinterSource)
 	}
 }
 
-// rainInputs are the figures that the design rain was worked from.
-func rainInputs(p *geodata.Plot) []Input {
+// rainInputs are the figures that the design rain of a source was worked from.
+func rainInputs(p *geodata.Plot, source string) []Input {
 	if n := len(p.Rain.Bursts); n > 0 {
 		return []Input{input("depths for short durations in rain.csv", float64(n), "", "given")}
+	}
+	if p.Rain.Daily != nil && strings.HasPrefix(source, p.Rain.From) {
+		return []Input{input("days of the record in rain.csv", float64(len(p.Rain.Daily.MM)), "days", "given")}
 	}
 	hour, ratio := rain.DefaultHour, rain.DefaultRatio
 	if p.Site.Rain.M5Hour != nil {
