@@ -3,6 +3,7 @@ package siting
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"crossfall/geodata"
 	"crossfall/siting/bed"
@@ -132,11 +133,17 @@ func (j judge) settle(b bed.Bed) decision {
 			continue
 		}
 		stopped := j.decide(b, stopSaid(c))
-		stopped.stopped, stopped.cautions = true, found
+		stopped.stopped, stopped.cautions = true, stopsOf(found)
 		return stopped
 	}
 	d.cautions = found
 	return d
+}
+
+// stopsOf are the stops alone: what to heed while building a bed that is not
+// built is of no use.
+func stopsOf(found []caution.Caution) []caution.Caution {
+	return slices.DeleteFunc(found, func(c caution.Caution) bool { return c.Severity != caution.Stop })
 }
 
 // met are the cautions of one bed's place.
