@@ -130,9 +130,6 @@ func Slope(gradient float64) string {
 	return fmt.Sprintf("1 in %s (%s %%)", fixed(n, decimals(n, 10)), fixed(100*gradient, 1))
 }
 
-// Degrees prints an angle given in radians: "4.8 degrees".
-func Degrees(radians float64) string { return withUnit(radians*180/math.Pi, 1, "degrees") }
-
 // decimals is 1 for figures that are printed under the limit, else 0.
 func decimals(v, limit float64) int {
 	if math.Abs(v) < limit-0.05 {

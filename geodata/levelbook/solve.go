@@ -28,6 +28,7 @@ func (t Ties) Solve(marks []Mark, levels []StationLevel, opt TieOptions) (Soluti
 	s.work(s.heightUnits())
 	s.spreadLoops()
 	s.work(s.placeUnits())
+	s.plans()
 	slices.SortStableFunc(s.out.Results, func(a, b TieResult) int { return cmp.Compare(a.At.Line, b.At.Line) })
 	faults.Sort()
 	return s.out, faults
@@ -205,6 +206,17 @@ func (s *solver) slope(row int, d float64, from, to string) (measured, bool) {
 		return measured{}, false
 	}
 	return measured{plan, math.Hypot(s.opt.tape(d)*d, rise*s.opt.GroundSigma) / plan}, true
+}
+
+// plans gives rises between placed stations the plan distance that goes with them.
+func (s *solver) plans() {
+	for _, res := range s.out.Results {
+		if res.Rise == nil || res.Rise.Plan > 0 || len(s.missingPlaces(res.From[0], res.Station)) > 0 {
+			continue
+		}
+		a, b := s.placed(res.From[0]).Where, s.placed(res.Station).Where
+		res.Rise.Plan = math.Hypot(a[0]-b[0], a[1]-b[1])
+	}
 }
 
 // missingPlaces lists the stations that have no place yet.

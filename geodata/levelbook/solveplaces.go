@@ -32,6 +32,11 @@ func (s *solver) placeUnits() []unit {
 			}
 		case GridTie:
 			units = append(units, unit{[]int{i}, func() []string { return s.missingPlaces(r.From, r.To) }, func() { s.grid(i) }})
+		case AngleTie:
+			if i == 0 || !s.continues(i-1, i) {
+				s.faults.Add(s.fault(i, geodata.Problem, "angle-alone", "this angle goes on from no leg: the row before does not end at "+r.From,
+					"begin with a leg of method traverse, and write the legs one after another"))
+			}
 		case TraverseTie:
 			if i == 0 || !s.continues(i-1, i) {
 				units = append(units, s.traverseUnit(i))

@@ -12,7 +12,7 @@ import (
 // continues tells whether a row goes on with the traverse of the row before.
 func (s *solver) continues(before, i int) bool {
 	a, b := s.ties.Rows[before], s.ties.Rows[i]
-	return a.Method == TraverseTie && b.Method == TraverseTie && nameKey(a.Point) == nameKey(b.From)
+	return (a.Method == TraverseTie || a.Method == AngleTie) && (b.Method == TraverseTie || b.Method == AngleTie) && nameKey(a.Point) == nameKey(b.From)
 }
 
 func (s *solver) traverseUnit(first int) unit {
@@ -30,13 +30,14 @@ func (s *solver) traverse(rows []int) {
 	var legs []Leg
 	var run []float64 // variance of position after each leg
 	variance := 0.0
-	for _, i := range rows {
+	rows, bearings := s.bearings(rows)
+	for k, i := range rows {
 		r := s.ties.Rows[i]
 		m, ok := s.plan(i, r.B, r.From, r.Point)
 		if !ok {
 			return
 		}
-		legs = append(legs, Leg{r.A.Value + s.opt.Turn, m.length})
+		legs = append(legs, Leg{bearings[k] + s.opt.Turn, m.length})
 		variance += m.sigma*m.sigma + m.length*m.length*s.opt.CompassSigma*s.opt.CompassSigma
 		run = append(run, variance)
 	}

@@ -15,7 +15,7 @@ func (s *sheet) tieRow(r csvtable.Row, faults *geodata.Faults) (t TieRow, ok boo
 	before := faults.Problems()
 	m, found := methodNamed(s.text(r, "method"))
 	if !found {
-		f := s.fault(r, "method", "method-unknown", "this method is not known", "write tie, offset, bearing, traverse, grid, pace, water tube, line level, a-frame or clinometer")
+		f := s.fault(r, "method", "method-unknown", "this method is not known", "write tie, offset, bearing, traverse, angle, grid, pace, water tube, line level, a-frame or clinometer")
 		faults.Add(f)
 		return TieRow{}, false
 	}
@@ -184,7 +184,7 @@ func (s *sheet) senseless(r csvtable.Row, t TieRow, faults *geodata.Faults) {
 	switch t.Method {
 	case TapeTie, PaceTie, ClinometerTie:
 		needPositive("a", t.A)
-	case BearingTie, TraverseTie:
+	case BearingTie, TraverseTie, AngleTie:
 		needPositive("b", t.B)
 	case GridTie:
 		needPositive("a", t.A)

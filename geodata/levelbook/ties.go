@@ -16,6 +16,7 @@ const (
 	OffsetTie     Method = "offset"
 	BearingTie    Method = "bearing"
 	TraverseTie   Method = "traverse"
+	AngleTie      Method = "angle"
 	GridTie       Method = "grid"
 	PaceTie       Method = "pace"
 	WaterTubeTie  Method = "water tube"
@@ -101,6 +102,7 @@ var tieMethods = []tieMethod{
 	{OffsetTie, []string{"offset", "chainage", "chainage and offset", "chainage offset"}, holdsDistance, holdsReading, "", []string{"point", "from", "to"}, "a is the chainage, b the offset"},
 	{BearingTie, []string{"bearing", "compass", "bearing and distance"}, holdsBearing, holdsDistance, "", []string{"point", "from"}, "a is the bearing, b the distance"},
 	{TraverseTie, []string{"traverse"}, holdsBearing, holdsDistance, "", []string{"point", "from"}, "a is the bearing, b the distance"},
+	{AngleTie, []string{"angle", "turned angle", "circle"}, holdsBearing, holdsDistance, "", []string{"point", "from"}, "a is the angle turned clockwise from the station before to the point, b the distance"},
 	{GridTie, []string{"grid", "grid walk"}, holdsDistance, holdsDistance, "", []string{"point", "from", "to", "side", "order"}, "a is the spacing on a line, b the spacing of the lines"},
 	{PaceTie, []string{"pace", "paces", "pacing"}, holdsReading, holdsNothing, "", []string{"count"}, "a is the taped length, count the paces"},
 	{WaterTubeTie, []string{"water tube", "water level", "hose"}, holdsReading, holdsReading, "", []string{"point", "from"}, "a and b are the readings of the water at from and at point"},
@@ -141,6 +143,10 @@ var tieColumns = []column{
 //	T1,    traverse,   gate,  ,     20,     14.2,  ,      ,      ,     ,      ,    ,       ,      ,               each leg from the last point
 //	T2,    traverse,   T1,    ,     140,    16.0,  ,      ,      ,     ,      ,    ,       ,      ,
 //	gate,  traverse,   T2,    ,     265.3,  15.1,  ,      ,      ,     ,      ,    ,       ,      ,               closes on a mark
+//	A1,    traverse,   shed,  ,     90,     12,    ,      ,      ,     ,      ,    ,       ,      ,               the first leg of a ring by its bearing
+//	A2,    angle,      A1,    ,     60,     12,    ,      ,      ,     ,      ,    ,       ,      ,               angles turned on the circle of a level
+//	shed,  angle,      A2,    ,     60,     12,    ,      ,      ,     ,      ,    ,       ,      ,               back on the mark
+//	A1,    angle,      shed,  ,     60,     12,    ,      ,      ,     ,      ,    ,       ,      ,               the last angle: they are balanced
 //	G,     grid,       shed,  gate, 3,      4,     left,  ,      ,     ,      ,    ,       ,      serpentine 5x4, stations G1 to G20
 //	P1,    water tube, BM1,   ,     1.482,  1.207, ,      ,      ,     ,      ,    ,       ,      ,               readings at from and point
 //	P2,    line level, P1,    ,     1.400,  1.050, ,      ,      ,     ,      ,    ,       ,      ,               heights of the string
@@ -151,7 +157,8 @@ var tieColumns = []column{
 // or paces uphill; nothing stands for level. The length of a slope tape is
 // brought to plan by the rise or the angle in its row, else by the levels of its
 // ends. For an offset that applies to the chainage; the offset is taped level.
-// A bearing is in degrees ("35.5", "35-30-00", "S68-05-35W"), an angle of slope
+// An angle goes on from the leg of the row before and is turned clockwise at from,
+// from the station before to point. A bearing is in degrees ("35.5", "35-30-00", "S68-05-35W"), an angle of slope
 // in degrees, percent or "1 in 12". The stations of a grid are named point
 // followed by their number in the order of walking; the order is serpentine or
 // raster with the stations on a line and the number of lines; side is where the

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"crossfall/geodata"
 	"crossfall/geodata/levelbook"
 )
 
@@ -27,14 +28,20 @@ func (w Words) PlaceRow(r levelbook.TieResult) []string {
 }
 
 // RiseHeads are the heads of the table of rises from ties.
-func RiseHeads() []string { return []string{"Station", "Method", "From", "Rise", "Error", "Check"} }
+func RiseHeads() []string {
+	return []string{"Station", "Method", "From", "Rise", "Error", "Slope", "Check"}
+}
 
 // RiseRow is a rise that a tie gave; nil for a tie that gave none.
 func (w Words) RiseRow(r levelbook.TieResult) []string {
 	if r.Rise == nil {
 		return nil
 	}
-	return []string{r.Station, string(r.Method), strings.Join(r.From, ", "), w.staff(r.Rise.Rise), w.Thin(r.Rise.Sigma * 1000), w.tieCheck(r)}
+	slope := ""
+	if r.Rise.Plan > 0 {
+		slope = geodata.Slope(r.Rise.Rise / r.Rise.Plan)
+	}
+	return []string{r.Station, string(r.Method), strings.Join(r.From, ", "), w.staff(r.Rise.Rise), w.Thin(r.Rise.Sigma * 1000), slope, w.tieCheck(r)}
 }
 
 // tieCheck is how well the readings of a tie agree.
