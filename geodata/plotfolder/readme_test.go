@@ -31,10 +31,12 @@ func TestExamplesOfTheReadmeAreSound(t *testing.T) {
 	reduced, found := book.Reduce(levelbook.Options{})
 	require.Zero(t, found.Problems(), "%v", found)
 	assert.Equal(t, levelbook.Closed, reduced.Runs[0].Sections[0].Verdict)
+	require.NotNil(t, reduced.PegTest)
+	assert.InDelta(t, 0.0010, reduced.PegTest.E, 1e-12)
 
 	ties, faults := levelbook.ReadTies(strings.NewReader(block(t, "point,method,from")), "ties.csv", geodata.Metre)
 	require.Zero(t, faults.Problems(), "%v", faults)
-	assert.Len(t, ties.Rows, 14)
+	assert.Len(t, ties.Rows, 18)
 	assert.Empty(t, faults)
 }
 
