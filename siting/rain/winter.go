@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"crossfall/geodata"
+
+	"gonum.org/v1/gonum/stat"
 )
 
 // Winter is the rain of the winter half-year.
@@ -44,7 +46,8 @@ const (
 // (degrees, north positive) is nil. wish.WinterHalf, written by hand, goes
 // before the monthly means of r. The band holds 95 % of single winters, taken
 // as normally distributed about the mean, and the uncertainty of a mean of
-// r.Years winters (30 when not known). It is nil without usable figures;
+// r.Years winters (30 when not known); a daily record of ten winters or more
+// says itself how they vary. It is nil without usable figures;
 // depth-duration figures say nothing of a winter.
 func WinterHalf(r geodata.Rain, wish geodata.RainWish, latitude *float64) *Winter {
 	w := &Winter{Months: "October to March", Indices: northWinter, Assumed: latitude == nil}
@@ -53,15 +56,21 @@ func WinterHalf(r geodata.Rain, wish geodata.RainWish, latitude *float64) *Winte
 	}
 	switch {
 	case wish.WinterHalf != nil && depthOK(*wish.WinterHalf):
-		w.Total = oneWinter(*wish.WinterHalf, 0)
+		w.Total = oneWinter(*wish.WinterHalf, winterVariation, 0)
 		w.Source = "given by hand in site.toml (rain.winter_half_mm)"
 	case monthsOK(r.Monthly):
 		sum := 0.0
 		for _, m := range w.Indices {
 			sum += r.Monthly[m]
 		}
-		w.Total = oneWinter(sum, r.Years)
 		w.Source = fmt.Sprintf("%s, %s added up", named(r.From, "monthly means in rain.csv"), w.Months)
+		if own, winters := ownVariation(r, latitude); winters >= LeastBlocks {
+			w.Total = oneWinter(sum, own, float64(winters))
+			w.Source += fmt.Sprintf("; 19 single winters out of 20 lie between %.0f and %.0f mm, as its %d winters vary",
+				w.Total.Low, w.Total.High, winters)
+			return w
+		}
+		w.Total = oneWinter(sum, winterVariation, r.Years)
 	default:
 		return nil
 	}
@@ -72,12 +81,32 @@ func WinterHalf(r geodata.Rain, wish geodata.RainWish, latitude *float64) *Winte
 
 // oneWinter is a mean with the 95 % band of a single winter: the variation of
 // one winter and the error of a mean of so many winters, added in quadrature.
-func oneWinter(mean, years float64) geodata.Estimate {
+func oneWinter(mean, variation, years float64) geodata.Estimate {
 	if !(years >= 1) {
 		years = normalYears
 	}
-	half := 1.96 * winterVariation * math.Sqrt(1+1/years)
+	half := 1.96 * variation * math.Sqrt(1+1/years)
 	return geodata.Estimate{Value: mean, Low: math.Max(0, mean*(1-half)), High: mean * (1 + half)}
+}
+
+// ownVariation is the coefficient of variation of the winters of a daily record
+// and their number; winters of which some days were not read are raised to their
+// full length.
+func ownVariation(r geodata.Rain, latitude *float64) (variation float64, winters int) {
+	if r.Daily == nil {
+		return 0, 0
+	}
+	var totals []float64
+	for _, b := range Record(*r.Daily).WinterHalves(latitude) {
+		if b.Counted {
+			totals = append(totals, b.Total*float64(b.Days)/float64(b.Read))
+		}
+	}
+	mean, sd := stat.MeanStdDev(totals, nil)
+	if len(totals) < 2 || mean == 0 {
+		return 0, 0
+	}
+	return sd / mean, len(totals)
 }
 
 // monthsOK is true for twelve depths.

@@ -126,6 +126,41 @@ func winterTotals(t *testing.T) []float64 {
 	return totals
 }
 
+// The south-west record varies from winter to winter by the 0.215 that stands in
+// for other places; a record that varies less has a narrower band.
+func TestWinterBandOfARecord(t *testing.T) {
+	r := southWestRecord(t)
+	daily := geodata.DailyRain(r)
+	own := rain.WinterHalf(geodata.Rain{Monthly: southWest, Daily: &daily}, geodata.RainWish{}, nil)
+	other := rain.WinterHalf(geodata.Rain{Monthly: southWest, Years: 47}, geodata.RainWish{}, nil)
+	assert.InDelta(t, other.Total.Low, own.Total.Low, 1)
+	assert.InDelta(t, other.Total.High, own.Total.High, 1)
+	assert.Contains(t, own.Source, "as its 47 winters vary")
+}
+
+func TestWinterBandOfASteadyRecord(t *testing.T) {
+	// October to March has 182 days, or 183; each has 1 mm but the wet one
+	w := rain.WinterHalf(wetDays(twelveWinters...), geodata.RainWish{}, nil)
+	mean, squares := 0.0, 0.0
+	for i, v := range twelveWinters {
+		days := 182.0
+		if (2001+i)%4 == 0 {
+			days++
+		}
+		mean += (days - 1 + v) / 12
+	}
+	for i, v := range twelveWinters {
+		days := 182.0
+		if (2001+i)%4 == 0 {
+			days++
+		}
+		squares += (days - 1 + v - mean) * (days - 1 + v - mean)
+	}
+	half := 1.96 * math.Sqrt(squares/11) / mean * math.Sqrt(1+1.0/12)
+	assert.InDelta(t, 750.3*(1+half), w.Total.High, 1e-9)
+	assert.InDelta(t, 750.3*(1-half), w.Total.Low, 1e-9)
+}
+
 func ExampleWinterHalf() {
 	latitude := 50.7
 	w := rain.WinterHalf(geodata.Rain{Monthly: southWest}, geodata.RainWish{}, &latitude)
