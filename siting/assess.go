@@ -66,18 +66,21 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 	a := &Assessment{
 		SchemaVersion: SchemaVersion, Name: p.Name, Frame: frameOf(p),
 		Ground: describeGround(p, fit, brief, relief), Water: describeWater(p, winter, burst),
-		Beds: []Bed{}, Features: drawnFeatures(p), Findings: p.Notes,
+		Beds: make([]Bed, len(decided)), Features: drawnFeatures(p), Findings: p.Notes,
 		Assumptions: append(append([]Assumption{}, brief.Assumptions...), assumedRain(winter, burst)...),
 	}
 	a.Water.Storms = describeStorms(bursts)
 	a.Water.Inflow, a.Water.Outflow = j.inflows(), j.outflows(relief.grid)
 	a.Water.Paths, a.Water.PathsWithBeds = j.runoffPaths(decided)
 	frames := turning(decided)
-	for _, d := range decided {
-		b := describeBed(j, d)
-		b.Water = j.bedWater(d, bursts, frames)
-		b.compare(j, d)
-		a.Beds = append(a.Beds, b)
+	err = shareOut(ctx, len(decided), func(i int) {
+		b := &a.Beds[i]
+		*b = describeBed(j, decided[i])
+		b.Water = j.bedWater(decided[i], bursts, frames)
+		b.compare(j, decided[i])
+	})
+	if err != nil {
+		return nil, err
 	}
 	if a.Water.Places, err = j.wetAndCold(ctx, relief.grid); err != nil {
 		return nil, err
@@ -121,15 +124,17 @@ func newJudge(p *geodata.Plot, b Brief, fit *surface.Fit, burst rain.Burst, r re
 
 // place works out the beds drawn by hand and those wished for.
 func (j judge) place(ctx context.Context) ([]decision, layout.Result, error) {
-	var drawn []decision
-	drawnSoFar := drawnBeds(j.plot)
-	for i, b := range drawnSoFar {
-		if why := misplaced(j.plot, b, drawnSoFar[:i]); why != "" {
-			d := j.decide(b, why)
-			drawn = append(drawn, d)
-			continue
+	beds := drawnBeds(j.plot)
+	drawn := make([]decision, len(beds))
+	err := shareOut(ctx, len(beds), func(i int) {
+		if why := misplaced(j.plot, beds[i], beds[:i]); why != "" {
+			drawn[i] = j.decide(beds[i], why)
+			return
 		}
-		drawn = append(drawn, j.settle(b))
+		drawn[i] = j.settle(beds[i])
+	})
+	if err != nil {
+		return nil, layout.Result{}, err
 	}
 	var ponds []layout.Keepout
 	for _, h := range j.ponds {

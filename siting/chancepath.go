@@ -2,9 +2,6 @@ package siting
 
 import (
 	"context"
-	"runtime"
-	"sync"
-	"sync/atomic"
 
 	"crossfall/terrain/drainage"
 	"crossfall/terrain/surface"
@@ -17,6 +14,10 @@ import (
 // simulated surface and still have taken that path: half the distance between
 // the starts; a default of ours.
 const sameEnd = pathsApart / 2 // m
+
+// wayStep is how far apart the points of a way are kept, m: a corner of a bed cut
+// off by less is not a bed crossed.
+const wayStep = 0.25
 
 // waysOf are the ways that water takes from the starts of the drawn paths: by
 // simulated surface and path. Each ends a step outside the boundary.
@@ -33,7 +34,7 @@ func waysOf(ctx context.Context, j judge, paths []Path, s *Simulation) ([][][]or
 			// The boundary is looked for afterwards: at every step it costs as
 			// much as the path.
 			way := drainage.Downhill(grounds[r], p.Points[0], drainage.Options{}).Points
-			ways[r][k] = inside(way, j.plot.Boundary)
+			ways[r][k] = thinned(inside(way, j.plot.Boundary), wayStep)
 		}
 	})
 	return ways, err
@@ -109,8 +110,7 @@ func (p place) holds(q orb.Point) bool {
 	return p.bound.Contains(q) && planar.PolygonContains(p.outline, q)
 }
 
-// meets tells whether a path has a point in the place; its points are 0.1 m
-// apart at most.
+// meets tells whether a way has a point in the place.
 func (p place) meets(way []orb.Point) bool {
 	for _, q := range way {
 		if p.holds(q) {
@@ -120,22 +120,13 @@ func (p place) meets(way []orb.Point) bool {
 	return false
 }
 
-// shareOut calls work for 0 to n-1 on all processors. What it does must depend
-// on its number only. The error is that of a cancelled context.
+// shareOut does each of n pieces of work on all cores, as inParallel does, until
+// the context is cancelled; that is its error.
 func shareOut(ctx context.Context, n int, work func(int)) error {
-	var next atomic.Int64
-	var all sync.WaitGroup
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		all.Go(func() {
-			for ctx.Err() == nil {
-				i := int(next.Add(1)) - 1
-				if i >= n {
-					return
-				}
-				work(i)
-			}
-		})
-	}
-	all.Wait()
+	inParallel(n, func(i int) {
+		if ctx.Err() == nil {
+			work(i)
+		}
+	})
 	return ctx.Err()
 }
