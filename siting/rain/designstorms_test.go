@@ -167,6 +167,20 @@ func TestUccleDayToHourAndTenMinutes(t *testing.T) {
 	}
 }
 
+// Where the ratio is not known, what the tables make of a quarter of an hour in
+// a day lies in the band for the wettest north-west (r 0.21: 3.60 over 0.54) and
+// for the driest south-east (r 0.45: 2.03 over 0.65), and the other way round.
+func TestUnknownRatioHoldsTheTables(t *testing.T) {
+	quarter := geodata.Rain{Bursts: []geodata.DepthDuration{{Minutes: 15, ReturnYears: 10, Depth: 12}}}
+	day := geodata.Rain{Bursts: []geodata.DepthDuration{{Minutes: 1440, ReturnYears: 10, Depth: 60}}}
+	for _, step := range []float64{3.60 / 0.54, 2.03 / 0.65} {
+		d := tenYear(quarter, geodata.RainWish{}).Day
+		assert.True(t, d.Low < 12*step && 12*step < d.High, "%v", d)
+		d = tenYear(day, geodata.RainWish{}).Depth
+		assert.True(t, d.Low < 60/step && 60/step < d.High, "%v", d)
+	}
+}
+
 func TestBurstInRefuses(t *testing.T) {
 	b := rain.DesignStorms(geodata.Rain{}, geodata.RainWish{}, nil)[0]
 	for _, m := range []float64{4.9, 5761, 0, -1, math.NaN(), math.Inf(1)} {

@@ -76,6 +76,10 @@ func (l pointLaw) past(p point, minutes float64) reading {
 		// The two printed columns differ by 13 % in the step from a day to 15 minutes.
 		f, low, high = z1(*l.ratio, minutes)/z1(*l.ratio, p.minutes), 1/1.15, 1.15
 		how = fmt.Sprintf("by the tables of BRE Digest 365 at rainfall ratio %.2f", *l.ratio)
+	case l.ratio == nil && p.minutes >= LeastMinutes && !l.winter:
+		least, most := ratioSpread(p.minutes, minutes)
+		low, high = min(low, least/f), max(high, most/f)
+		how = "by the cube root of the duration (India Meteorological Department), in a band that holds every rainfall ratio"
 	case l.ratio != nil:
 		r.notes = append(r.notes, fmt.Sprintf("the tables for the rainfall ratio do not reach %g minutes: the cube-root rule was used", p.minutes))
 	}
@@ -96,6 +100,13 @@ func (l pointLaw) past(p point, minutes float64) reading {
 	r.depth = geodata.Estimate{Value: p.depth.Value * f, Low: p.depth.Low * f * low, High: p.depth.High * f * high}
 	r.how += fmt.Sprintf("; brought to %g minutes %s", minutes, how)
 	return r
+}
+
+// ratioSpread is the least and the greatest step from one duration to another
+// over the rainfall ratios of the tables, which run one way.
+func ratioSpread(from, to float64) (least, most float64) {
+	a, b := z1(LeastRatio, to)/z1(LeastRatio, from), z1(GreatestRatio, to)/z1(GreatestRatio, from)
+	return min(a, b), max(a, b)
 }
 
 // stormSpread is what the slow and the fast storms of Technical Paper 149 make
