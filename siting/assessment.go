@@ -228,16 +228,21 @@ type Bed struct {
 
 // Build is what to make.
 type Build struct {
-	FillWished     float64          `json:"fill_wished_mm"`
-	Fill           float64          `json:"fill_mm"`     // least depth of compost
-	Retained       geodata.Estimate `json:"retained_mm"` // compost against the lowest board
-	Compost        geodata.Estimate `json:"compost_m3"`
-	TopAcross      float64          `json:"top_fall_across_percent"`
-	TopAlong       float64          `json:"top_fall_along_percent"`
-	BoardUphill    float64          `json:"board_bought_uphill_mm"` // 0: no board
-	BoardDownhill  float64          `json:"board_bought_downhill_mm"`
-	BoardThickness float64          `json:"board_thickness_mm"`
-	BoardLife      geodata.Estimate `json:"board_life_years"`
+	FillWished float64          `json:"fill_wished_mm"`
+	Fill       float64          `json:"fill_mm"`     // least depth of compost
+	Retained   geodata.Estimate `json:"retained_mm"` // compost against the lowest board
+	Compost    geodata.Estimate `json:"compost_m3"`
+	TopAcross  float64          `json:"top_fall_across_percent"`
+	TopAlong   float64          `json:"top_fall_along_percent"`
+	// RunDownhill and RunUphill are how far an open edge runs from its foot, on the
+	// bed's outline, to its top, when dry and, as the high end, when wet; null with
+	// boards.
+	RunDownhill    *geodata.Estimate `json:"open_edge_run_downhill_mm"`
+	RunUphill      *geodata.Estimate `json:"open_edge_run_uphill_mm"`
+	BoardUphill    float64           `json:"board_bought_uphill_mm"` // 0: no board
+	BoardDownhill  float64           `json:"board_bought_downhill_mm"`
+	BoardThickness float64           `json:"board_thickness_mm"`
+	BoardLife      geodata.Estimate  `json:"board_life_years"`
 	// BoardStress is the part of its strength that the board bears in winter,
 	// BoardSag how far it bows between pegs when new and in the end.
 	BoardStress float64          `json:"board_stress_over_strength"`

@@ -74,6 +74,10 @@ func describeBuild(d decision) *Build {
 		BaysAcross: c.BaysAcross, BaysAlong: c.BaysAlong, StepRise: math.Max(c.RiseAcross, c.RiseAlong) * 1000,
 		SlipFactor: c.SlipFactor, Changes: append([]string{}, c.Changes...), Notes: append([]string{}, c.Notes...),
 	}
+	if c.Edges != nil {
+		down, up := c.Edges.Downhill.Times(1000), c.Edges.Uphill.Times(1000)
+		b.RunDownhill, b.RunUphill = &down, &up
+	}
 	if c.Boards != nil {
 		b.BoardUphill, b.BoardDownhill = c.Boards.Uphill.Bought*1000, c.Boards.Downhill.Bought*1000
 		b.StackUphill, b.StackDownhill = scaled(c.Boards.Uphill.Stack, 1000), scaled(c.Boards.Downhill.Stack, 1000)

@@ -142,9 +142,29 @@ func (k cutter) bayOutline(b bed.Bay) []orb.Point {
 	for _, x := range []float64{from, to} {
 		out = append(out, orb.Point{x, b.TopAt(k.place(x))})
 	}
+	if e := k.d.chosen.Edges; e != nil { // an open bed rakes back from its outline
+		return k.raked(out, e.Uphill.Value, e.Downhill.Value)
+	}
 	const parts = 24
 	for i := range parts + 1 {
 		x := to + (from-to)*float64(i)/parts
+		out = append(out, orb.Point{x, k.at(x)})
+	}
+	return out
+}
+
+// raked is the compost of an open bed: its edges rise from the outline to the
+// top over their runs.
+func (k cutter) raked(top []orb.Point, uphill, downhill float64) []orb.Point {
+	at := func(x float64) orb.Point {
+		t := x / k.length
+		return orb.Point{x, top[0][1] + t*(top[1][1]-top[0][1])}
+	}
+	uphill, downhill = math.Min(uphill, k.length/2), math.Min(downhill, k.length/2)
+	out := []orb.Point{at(uphill), at(k.length - downhill)}
+	const parts = 24
+	for i := range parts + 1 {
+		x := k.length * (1 - float64(i)/parts)
 		out = append(out, orb.Point{x, k.at(x)})
 	}
 	return out

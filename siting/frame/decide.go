@@ -117,6 +117,7 @@ func (c *Case) designed(v verdict) Design {
 		return d
 	case v.trial == nil:
 		d.fill(c.wedge(c.Fill, 1, 1))
+		d.Edges = c.openEdges()
 	default:
 		d.fill(v.trial.wedge)
 		d.build(v.trial)

@@ -20,6 +20,7 @@ type Design struct {
 	Volume                float64 // of fill on plane ground, m3
 	Retained              Sides   // greatest height that a board holds at each side of a bay; 0 without boards
 
+	Edges  *Edges  // of an open bed; nil with boards
 	Boards *Boards // nil without boards
 	Pegs   *Pegs   // nil without pegs
 

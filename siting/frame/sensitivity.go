@@ -81,7 +81,7 @@ func (c *Case) ranges(sheet geodata.Estimate) []between {
 	return []between{
 		at("strength of the ground", c.groundSaid(),
 			func(k *Case) { k.Ground = c.Ground.Weak() }, func(k *Case) { k.Ground = c.Ground.Strong() }),
-		at("water behind the boards", "a quarter to three quarters of their height",
+		at("water standing in the bed", "a quarter to three quarters of its depth",
 			func(k *Case) { k.standing, k.pressure = standingLow, pressureLow },
 			func(k *Case) { k.standing, k.pressure = standingHigh, pressureHigh }),
 		at("water running on", fmt.Sprintf("%s to %s mm deep", decimals(sheet.Low*1000, 1), decimals(sheet.High*1000, 1)),

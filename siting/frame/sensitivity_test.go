@@ -45,7 +45,7 @@ func TestSensitiveToTheGroundByHand(t *testing.T) {
 
 	// Slipping: (1 - 0.4) tan 20 over 12 %, and with 0.3 and 0.5 for the pore
 	// pressure, plus what the edges and pegs add, which the water hardly changes.
-	w := effect(t, s, "water behind the boards")
+	w := effect(t, s, "water standing in the bed")
 	held := w.SlipFactor.Value - .6*.36397/.12
 	assert.InEpsilon(t, held+.7*.36397/.12, w.SlipFactor.High, half)
 	assert.InEpsilon(t, held+.5*.36397/.12, w.SlipFactor.Low, half)

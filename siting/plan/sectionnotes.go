@@ -108,7 +108,7 @@ func (k *sectioner) compost() {
 		if math.Abs(f[1][0]-x) < math.Abs(f[0][0]-x) {
 			top = f[1]
 		}
-		return 1000 * (top[1] - nearestAt(k.s.Ground, x)[1])
+		return 1000 * (top[1] - nearestAt(k.s.Ground, top[0])[1])
 	}
 	inset := func(f []orb.Point, part float64) orb.Point {
 		return orb.Point{f[0][0] + part*(f[1][0]-f[0][0]), f[0][1] + part*(f[1][1]-f[0][1])}

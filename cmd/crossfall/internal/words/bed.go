@@ -143,6 +143,10 @@ func (w Words) BuildList(b siting.Bed) []Item {
 		{"Compost", w.VolumeBand(u.Compost) + ", " + w.Small(u.Fill) + " deep at the least"},
 		{"Top", "falls " + fixed(u.TopAcross, 1) + " % across, " + fixed(u.TopAlong, 1) + " % along"},
 	}
+	if u.RunDownhill != nil && u.RunUphill != nil {
+		out = append(out, Item{"Open edges", fmt.Sprintf("rake them back from the outline: over %s downhill and %s uphill; after a wet winter they lie out over %s and %s",
+			w.Small(u.RunDownhill.Value), w.Small(u.RunUphill.Value), w.Small(u.RunDownhill.High), w.Small(u.RunUphill.High))})
+	}
 	if u.Retained.High > 0 && u.BoardDownhill > 0 {
 		out = append(out, Item{"Compost against the lowest board", w.SmallBand(u.Retained)})
 	}
