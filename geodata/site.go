@@ -34,8 +34,12 @@ type Place struct {
 
 // GroundWords describes the ground by touch, in the wettest month.
 type GroundWords struct {
-	Thumb     string   `toml:"thumb"` // one of the ground words of siting/soil
-	Cover     string   `toml:"cover"` // "turf", "rough grass", "bare", "dug"
+	Thumb     string   `toml:"thumb"`   // one of the ground words of siting/soil
+	Cover     string   `toml:"cover"`   // "turf", "rough grass", "bare", "dug"
+	Texture   string   `toml:"texture"` // one of the twelve classes, such as "sandy loam"
+	Ribbon    string   `toml:"ribbon"`  // hand test: length of the ribbon that moist soil makes
+	Feel      string   `toml:"feel"`    // hand test: "gritty", "smooth" or "neither" when rubbed wet
+	TestPit   *TestPit `toml:"test_pit"`
 	Precision *float64 `toml:"reading_precision_mm"`
 	Strength  *float64 `toml:"strength_kpa"`     // undrained, measured in the wettest month
 	Cohesion  *float64 `toml:"wet_cohesion_kpa"` // drained cohesion of the wet topsoil, measured
@@ -43,6 +47,16 @@ type GroundWords struct {
 	// UphillLength is the length of slope above the plot that drains on to
 	// it, metres, where the survey does not reach the top of the slope.
 	UphillLength *float64 `toml:"uphill_length_m"`
+}
+
+// TestPit is a pit filled with water and watched, to tell how fast the ground
+// soaks.
+type TestPit struct {
+	Length  *float64 `toml:"length_m"`
+	Width   *float64 `toml:"width_m"`
+	From    *float64 `toml:"from_m"`  // depth of water at three quarters of the filling
+	To      *float64 `toml:"to_m"`    // and at a quarter
+	Minutes *float64 `toml:"minutes"` // that it took to fall from one to the other
 }
 
 // BedWish says which beds are wanted.

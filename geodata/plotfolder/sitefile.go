@@ -32,6 +32,7 @@ func readSite(f *file, c *collector) geodata.Site {
 	}
 	d.checkRanges(site, c)
 	d.checkWords(site, c)
+	d.checkHandTests(site.Ground, c)
 	d.checkServices(site, c)
 	d.checkAcknowledged(site, c)
 	return site

@@ -31,6 +31,10 @@ func siteRanges(s geodata.Site) []siteRange {
 		}
 		return []float64{float64(*p)}
 	}
+	pit := geodata.TestPit{}
+	if s.Ground.TestPit != nil {
+		pit = *s.Ground.TestPit
+	}
 	const price = 1e6
 	return []siteRange{
 		{"place.latitude", -90, 90, one(s.Place.Latitude)},
@@ -45,6 +49,11 @@ func siteRanges(s geodata.Site) []siteRange {
 		{"ground.wet_cohesion_kpa", 0, 100, one(s.Ground.Cohesion)},
 		{"ground.roughness_mm", 0, 100, one(s.Ground.Roughness)},
 		{"ground.uphill_length_m", 0, 2000, one(s.Ground.UphillLength)},
+		{"ground.test_pit.length_m", 0.1, 5, one(pit.Length)},
+		{"ground.test_pit.width_m", 0.1, 5, one(pit.Width)},
+		{"ground.test_pit.from_m", 0.05, 3, one(pit.From)},
+		{"ground.test_pit.to_m", 0.01, 3, one(pit.To)},
+		{"ground.test_pit.minutes", 0.5, 10000, one(pit.Minutes)},
 		{"beds.count", 0, 200, whole(s.Beds.Count)},
 		{"beds.length_m", 0.3, 30, one(s.Beds.Length)},
 		{"beds.width_m", 0.3, 3, one(s.Beds.Width)},
@@ -102,6 +111,9 @@ func (d *siteText) checkWords(site geodata.Site, c *collector) {
 		{"compass.north", site.Compass.North, []string{"true", "grid", "magnetic"}},
 		{"compass.declination_from", site.Compass.From, []string{"true", "grid"}},
 		{"ground.cover", site.Ground.Cover, []string{"turf", "rough grass", "bare", "dug"}},
+		{"ground.texture", site.Ground.Texture, textures},
+		{"ground.ribbon", site.Ground.Ribbon, []string{"no ball", "no ribbon", "under 25 mm", "25 to 50 mm", "over 50 mm"}},
+		{"ground.feel", site.Ground.Feel, []string{"gritty", "smooth", "neither"}},
 	} {
 		if w.word == "" || slices.Contains(w.known, w.word) {
 			continue
