@@ -24,7 +24,8 @@ const leastForPart = 4
 // A line that stops inside the boundary is carried on the way its end points,
 // to the boundary or the first line met; one that comes back to its beginning
 // cuts out what is inside it. Without a boundary the parts reach 1 m beyond
-// heights and lines. Holes of the boundary are not looked at.
+// heights and lines. A hole in the boundary is no part: lines end at its edge, and
+// what is asked of inside it is answered by the nearest part.
 //
 // A height marked top or toe within 0.5 m of a line goes to the higher or lower
 // side by the heights around, whatever side it was drawn on; one without a mark
@@ -51,11 +52,11 @@ func FitPieces(spots []geodata.SpotHeight, lines []orb.LineString, boundary orb.
 			return nil, fmt.Errorf("fit ground in parts: break line %d has a point that is not finite", i+1)
 		}
 	}
-	ring, cuts, err := whole.outlines(lines, boundary)
+	local, cuts, err := whole.outlines(lines, boundary)
 	if err != nil {
 		return nil, fmt.Errorf("fit ground in parts: %w", err)
 	}
-	faces, brinks := divide(ring, cuts)
+	faces, brinks := divide(local, cuts)
 	if len(faces) < 2 {
 		fit, err := FitSpots(spots, opt)
 		if err == nil && len(lines) > 0 {
@@ -79,9 +80,9 @@ func localSpots(spots []geodata.SpotHeight, origin orb.Point) []geodata.SpotHeig
 	return out
 }
 
-// outlines are the boundary, anticlockwise, and the lines carried to their
-// ends, all from the survey's origin.
-func (s *survey) outlines(lines []orb.LineString, boundary orb.Polygon) (orb.Ring, []orb.LineString, error) {
+// outlines are the boundary and the lines carried to their ends, all from the
+// survey's origin.
+func (s *survey) outlines(lines []orb.LineString, boundary orb.Polygon) (orb.Polygon, []orb.LineString, error) {
 	var cuts []orb.LineString
 	around := orb.MultiPoint(slices.Clone(s.at))
 	for _, l := range lines {
@@ -94,18 +95,22 @@ func (s *survey) outlines(lines []orb.LineString, boundary orb.Polygon) (orb.Rin
 			around = append(around, local...)
 		}
 	}
-	ring := around.Bound().Pad(1).ToRing()
+	local := orb.Polygon{around.Bound().Pad(1).ToRing()}
 	if len(boundary) > 0 && len(boundary[0]) > 0 {
-		var corners []orb.Point
-		for _, p := range boundary[0] {
-			corners = append(corners, s.local(p))
-		}
-		ring = geodata.CloseRing(corners)
-		if faults := geodata.CheckRing(ring); len(faults) > 0 {
-			return nil, nil, fmt.Errorf("the boundary %s", faults[0].Message)
+		local = nil
+		for _, r := range boundary {
+			var corners []orb.Point
+			for _, p := range r {
+				corners = append(corners, s.local(p))
+			}
+			ring := geodata.CloseRing(corners)
+			if faults := geodata.CheckRing(ring); len(faults) > 0 {
+				return nil, nil, fmt.Errorf("the boundary %s", faults[0].Message)
+			}
+			local = append(local, ring)
 		}
 	}
-	return ring, extended(cuts, ring), nil
+	return local, extended(cuts, local), nil
 }
 
 // breaking is a fit in parts under way; places are from the survey's origin.

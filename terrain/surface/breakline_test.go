@@ -73,6 +73,39 @@ func TestWall(t *testing.T) {
 	}
 }
 
+// The same ground with a house on the line of the wall, which runs up to it from
+// both sides: the two parts and their areas are those of the wall without the
+// house, and the house is in none of them.
+func TestWallThatRunsIntoAHouse(t *testing.T) {
+	plot := rectangle(0, 0, 20, 10)
+	plot = append(plot, orb.Ring{{9, 4}, {9, 6}, {11, 6}, {11, 4}, {9, 4}})
+	lines := []orb.LineString{{{10, 0}, {10, 3}}, {{10, 10}, {10, 7}}}
+	fit := piecesOf(t, wallHeights(), lines, plot)
+	require.Len(t, fit.Pieces.Parts, 2)
+	for i, part := range fit.Pieces.Parts {
+		assert.Len(t, part.Heights, 5)
+		assert.InDelta(t, 98, math.Abs(planar.Area(part.Outline)), 1e-6, "half the plot less half the house")
+		for _, p := range part.Outline[0] {
+			assert.False(t, p[0] > 9.001 && p[0] < 10.999 && p[1] > 4.001 && p[1] < 5.999, "%v is inside the house", p)
+		}
+		assert.Equal(t, i, fit.Pieces.PartAt(orb.Point{9.4 + 1.2*float64(i), 5}), "inside the house the nearer part answers")
+	}
+	west, _ := fit.HeightAt(orb.Point{10 - 1e-9, 2})
+	east, _ := fit.HeightAt(orb.Point{10 + 1e-9, 2})
+	assert.InDelta(t, .600, west-east, 1e-9)
+
+	// A line inside the house cuts nothing.
+	one, err := surface.FitPieces(wallHeights(), []orb.LineString{{{9.5, 5}, {10.5, 5}}}, plot, surface.Options{})
+	require.NoError(t, err)
+	assert.Nil(t, one.Pieces)
+	// A house apart from the wall lies in the part around it.
+	apart := append(rectangle(0, 0, 20, 10), orb.Ring{{14, 4}, {14, 5}, {15, 5}, {15, 4}, {14, 4}})
+	fit = piecesOf(t, wallHeights(), []orb.LineString{{{10, 0}, {10, 10}}}, apart)
+	require.Len(t, fit.Pieces.Parts, 2)
+	require.Len(t, fit.Pieces.Parts[1].Outline, 2)
+	assert.InDelta(t, 99, planar.Area(fit.Pieces.Parts[1].Outline), 1e-6)
+}
+
 // Heights booked at the wall itself, drawn on the wrong side of it by a few
 // centimetres, go where their marks send them.
 func TestTopAndToeOfAWall(t *testing.T) {

@@ -25,9 +25,9 @@ func closed(line orb.LineString) bool {
 }
 
 // extended is lines with each end that stops inside the boundary carried on,
-// the way its last piece points, to the boundary or the first line met: ground
+// the way its last piece points, to the boundary, a hole in it or the first line met: ground
 // cannot be joined round the end of a wall and parted beside it.
-func extended(lines []orb.LineString, boundary orb.Ring) []orb.LineString {
+func extended(lines []orb.LineString, boundary orb.Polygon) []orb.LineString {
 	out := make([]orb.LineString, len(lines))
 	for i, l := range lines {
 		out[i] = slices.Clone(l)
@@ -47,8 +47,8 @@ func extended(lines []orb.LineString, boundary orb.Ring) []orb.LineString {
 
 // reach is where a line from a past its end b first meets something; ok is
 // false for an end outside, or that meets something as it is.
-func reach(a, b orb.Point, lines []orb.LineString, boundary orb.Ring) (orb.Point, bool) {
-	if !geodata.Inside(boundary, b) {
+func reach(a, b orb.Point, lines []orb.LineString, boundary orb.Polygon) (orb.Point, bool) {
+	if !geodata.Inside(boundary[0], b) || inHole(boundary, b) {
 		return orb.Point{}, false
 	}
 	size := boundary.Bound()
@@ -56,7 +56,11 @@ func reach(a, b orb.Point, lines []orb.LineString, boundary orb.Ring) (orb.Point
 	d := planar.Distance(a, b)
 	beyond := orb.Point{b[0] + (b[0]-a[0])/d*far, b[1] + (b[1]-a[1])/d*far}
 	nearest, at := math.Inf(1), orb.Point{}
-	for _, l := range append([]orb.LineString{orb.LineString(boundary)}, lines...) {
+	edges := slices.Clone(lines)
+	for _, r := range boundary {
+		edges = append(edges, orb.LineString(r))
+	}
+	for _, l := range edges {
 		for i := 1; i < len(l); i++ {
 			c, e := l[i-1], l[i]
 			if planar.DistanceFromSegment(c, e, b) <= snap {

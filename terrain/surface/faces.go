@@ -65,20 +65,61 @@ func (n *network) add(line orb.LineString, number int) {
 }
 
 // divide cuts a boundary by lines and gives its faces, in order of their
-// middles from west to east, and the brinks between two of them. Pieces of
+// middles from west to east, and the brinks between two of them. Its first ring
+// is the outline and the others are holes, whose inside is no face. Pieces of
 // lines that lie outside, or end without reaching anything, divide nothing.
-func divide(boundary orb.Ring, lines []orb.LineString) ([]face, []brink) {
+func divide(boundary orb.Polygon, lines []orb.LineString) ([]face, []brink) {
 	var n network
-	n.add(orb.LineString(boundary), edgeOfPlot)
+	for _, r := range boundary {
+		n.add(orb.LineString(r), edgeOfPlot)
+	}
 	for i, l := range lines {
 		n.add(l, i)
 	}
 	n.cut()
 	n.segs = slices.DeleteFunc(n.segs, func(s segment) bool {
-		return s.line != edgeOfPlot && !geodata.Inside(boundary, middle(n.nodes[s.u], n.nodes[s.v]))
+		m := middle(n.nodes[s.u], n.nodes[s.v])
+		return s.line != edgeOfPlot && (!geodata.Inside(boundary[0], m) || inHole(boundary, m))
 	})
 	n.prune()
-	return n.trace()
+	return withoutHoles(boundary, n)
+}
+
+// inHole tells whether a point lies in a hole of a polygon.
+func inHole(p orb.Polygon, q orb.Point) bool {
+	return slices.ContainsFunc(p[1:], func(hole orb.Ring) bool { return geodata.Inside(hole, q) })
+}
+
+// withoutHoles are the faces of a network and their brinks but for those inside
+// the boundary's holes. No brink borders on these: lines end at a hole's edge.
+func withoutHoles(boundary orb.Polygon, n network) (faces []face, brinks []brink) {
+	all, brinks := n.trace()
+	number := make([]int, len(all))
+	for i, f := range all {
+		number[i] = len(faces)
+		if !inHole(boundary, f.within()) {
+			faces = append(faces, f)
+		}
+	}
+	for i, b := range brinks {
+		brinks[i].left, brinks[i].right = number[b.left], number[b.right]
+	}
+	return faces, brinks
+}
+
+// within is a point of the face beside the longest side of its outline, which
+// goes anticlockwise.
+func (f face) within() orb.Point {
+	ring, longest := f.rings[0], 1
+	for i := 1; i < len(ring); i++ {
+		if planar.Distance(ring[i-1], ring[i]) > planar.Distance(ring[longest-1], ring[longest]) {
+			longest = i
+		}
+	}
+	a, b := ring[longest-1], ring[longest]
+	d := planar.Distance(a, b)
+	m := middle(a, b)
+	return orb.Point{m[0] - snap*(b[1]-a[1])/d, m[1] + snap*(b[0]-a[0])/d}
 }
 
 func middle(a, b orb.Point) orb.Point { return orb.Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2} }
