@@ -84,6 +84,11 @@ func FuzzGeoTIFF(f *testing.F) {
 		s.tags = append(s.tags, tiffTag{42112, `<GDALMetadata><Item sample="0" role="scale">0.5</Item></GDALMetadata>`}, tiffTag{42113, "-9999"})
 		f.Add(s.write())
 	}
+	for _, tile := range []int{0, 16} {
+		s := plain()
+		s.class, s.bits, s.cols, s.rows, s.tile, s.packing, s.predictor = 3, 32, 21, 5, tile, 8, 3
+		f.Add(s.write())
+	}
 	f.Fuzz(fuzzed)
 }
 

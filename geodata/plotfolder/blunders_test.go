@@ -29,3 +29,17 @@ func TestBlunders(t *testing.T) {
 	exchanged := files{"heights.csv": "name,lat,lon,z\na,-3.5,50.7,30\nb,-3.4999,50.7,31\nc,-3.5,50.7001,32\n", "site.toml": "[place]\nlatitude = 50.7\n"}
 	assert.Contains(t, find(t, plot(t, exchanged).Notes, "place-contradicts").Want, "look exchanged")
 }
+
+// A walk recorded by a phone without waypoints is taken for what it is worth.
+func TestATrackWithoutWaypointsIsTaken(t *testing.T) {
+	text := `<gpx version="1.1"><trk><trkseg>`
+	for _, at := range [][3]string{{"50.7", "-3.5", "30"}, {"50.7001", "-3.5", "31"}, {"50.7001", "-3.4999", "32"}, {"50.7", "-3.4999", "31"}} {
+		text += `<trkpt lat="` + at[0] + `" lon="` + at[1] + `"><ele>` + at[2] + `</ele></trkpt>`
+	}
+	p := plot(t, files{"heights.gpx": text + "</trkseg></trk></gpx>"})
+	assert.Len(t, p.Spots, 4)
+	assert.InDelta(t, 10, p.Spots[0].Sigma, 1e-12)
+	assert.InDelta(t, 3.46, p.Spots[0].PositionError, 0.01)
+	find(t, p.Notes, "track-taken")
+	find(t, p.Notes, "gpx-heights-rough")
+}

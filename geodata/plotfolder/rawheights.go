@@ -3,6 +3,7 @@ package plotfolder
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"crossfall/geodata"
 	"crossfall/geodata/dxf"
@@ -28,6 +29,14 @@ const phonePosition = 4.9 / math.Sqrt2
 // fall is told from them that they cannot tell.
 func readHeightsGPX(f *file, s settings, c *collector) survey {
 	points, faults := gpx.Read(f.data, f.name, gpx.Options{})
+	if slices.ContainsFunc(faults, func(f geodata.Fault) bool { return f.Code == "no-points" }) {
+		// Without waypoints a walk that was recorded is better than nothing.
+		walked, told := gpx.Read(f.data, f.name, gpx.Options{Tracks: true, Routes: true})
+		if told.Problems() == 0 {
+			points, faults = walked, told
+			c.note(geodata.Pos{File: f.name}, "track-taken", "the file has no waypoints: the points of its tracks and routes were taken")
+		}
+	}
 	out := takePoints(f, points, faults, c)
 	for i := range out.spots {
 		out.spots[i].Sigma, out.spots[i].PositionError = phoneSigma, phonePosition
