@@ -66,8 +66,9 @@ func unsigned(s string) (float64, bool) {
 }
 
 // ParseAngle reads an angle of a slope and gives radians: degrees "-4.5" or
-// 4°30', percent "8.3 %", or "1 in 12" (rise in plan distance). Only angles
-// under 90 degrees are taken.
+// 4°30', percent "8.3 %", "12.5 mm per m" or "12.5 mm/m", or "1 in 12" (rise in
+// plan distance). Only angles under 90 degrees are taken. "1:12" is refused: it
+// may be a slope, either way up, or degrees and minutes.
 func ParseAngle(text string) (float64, error) {
 	s := strings.NewReplacer("\u2212", "-", "\u2013", "-").Replace(strings.ToUpper(strings.TrimSpace(text)))
 	wrong := fmt.Errorf("%q is not an angle", text)
@@ -84,6 +85,18 @@ func ParseAngle(text string) (float64, error) {
 			return 0, wrong
 		}
 		return sign * math.Atan(v/100), nil
+	}
+	for _, ending := range []string{"MM/M", "MM PER M"} {
+		if mm, found := strings.CutSuffix(s, ending); found {
+			v, ok := unsigned(strings.TrimSpace(mm))
+			if !ok {
+				return 0, wrong
+			}
+			return sign * math.Atan(v/1000), nil
+		}
+	}
+	if strings.HasPrefix(s, "1:") {
+		return 0, wrong
 	}
 	if one, n, found := strings.Cut(s, "IN"); found {
 		v, ok := unsigned(strings.TrimSpace(n))

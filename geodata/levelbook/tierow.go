@@ -90,7 +90,7 @@ func (s *sheet) angle(r csvtable.Row, key string, parse func(string) (float64, e
 	if err != nil {
 		what, want := "a bearing", "write degrees, such as 35.5 or 35-30-00"
 		if key == "angle" {
-			what, want = "an angle", "write degrees, such as -4.5, or 8 %, or 1 in 12"
+			what, want = "an angle", "write degrees, such as -4.5, or 8 %, 12.5 mm/m, or 1 in 12"
 		}
 		faults.Add(s.fault(r, key, "not-an-angle", fmt.Sprintf("%q is not %s", key, what), want))
 		return Figure{}

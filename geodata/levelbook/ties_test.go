@@ -361,12 +361,12 @@ func TestParseBearingAndAngle(t *testing.T) {
 		_, err := levelbook.ParseBearing(text)
 		assert.Error(t, err, text)
 	}
-	for text, want := range map[string]float64{"4.5": radians(4.5), "\u22124.5": radians(-4.5), "-4°30'": radians(-4.5), "8 %": math.Atan(0.08), "1 in 12": math.Atan(1.0 / 12), "-1 in 12": -math.Atan(1.0 / 12)} {
+	for text, want := range map[string]float64{"4.5": radians(4.5), "\u22124.5": radians(-4.5), "-4°30'": radians(-4.5), "8 %": math.Atan(0.08), "1 in 12": math.Atan(1.0 / 12), "-1 in 12": -math.Atan(1.0 / 12), "12.5 mm/m": math.Atan(0.0125), "-12.5 mm per m": -math.Atan(0.0125)} {
 		got, err := levelbook.ParseAngle(text)
 		require.NoError(t, err, text)
 		assert.InDelta(t, want, got, 1e-12, text)
 	}
-	for _, text := range []string{"", "90", "1 in 0", "2 in 3", "%", "--5", "x"} {
+	for _, text := range []string{"", "90", "1 in 0", "2 in 3", "%", "--5", "x", "1:12", "mm/m"} {
 		_, err := levelbook.ParseAngle(text)
 		assert.Error(t, err, text)
 	}
