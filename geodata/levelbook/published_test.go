@@ -219,6 +219,20 @@ func TestOrdersOfLevelling(t *testing.T) {
 	assert.InDelta(t, 0.005, s.Allowance, 1e-12)
 }
 
+// U.S. Navy training manual NAVEDTRA 14071, as copies of it have the example: 136.457
+// feet computed where 136.442 is known misses by +0.015 feet. The book that gives
+// it is made up.
+func TestMisclosureInFeet(t *testing.T) {
+	const text = "station,back (ft),fore (ft),level (ft)\nA,10.000,,130.000\nB,,3.543,136.442\n"
+	book, faults := levelbook.ReadLevels(strings.NewReader(text), "levels.csv", 0)
+	require.Empty(t, faults)
+	red, _ := book.Reduce(levelbook.Options{})
+	s := red.Runs[0].Sections[0]
+	assert.InDelta(t, 136.457*0.3048, s.Computed, 1e-9)
+	assert.InDelta(t, 0.015*0.3048, s.Misclosure, 1e-9)
+	assert.Equal(t, levelbook.Closed, s.Verdict, "4.6 mm, and 5 mm are allowed in one set-up")
+}
+
 // Two published examples: 0.0010 m in a metre, and 0.060 m in 100 m.
 func TestTwoPeg(t *testing.T) {
 	p, ok := levelbook.TwoPeg(levelbook.PegStand{A: 1.476, B: 1.432, ToA: 20, ToB: 20}, levelbook.PegStand{A: 1.556, B: 1.472, ToA: 50, ToB: 10})
