@@ -17,8 +17,8 @@ type EdgeOption struct {
 	Chosen  bool        `json:"chosen"`
 	Stands  bool        `json:"stands"`            // such an edge holds with a factor of safety of 2
 	Against string      `json:"against,omitempty"` // what speaks against it
-	// CompostAtRisk is the compost that a winter may carry off; null: not worked
-	// out.
+	// CompostAtRisk is the compost that a winter may carry off; null where the rain
+	// does not tell it.
 	CompostAtRisk *geodata.Estimate `json:"compost_at_risk_kg"`
 	Compost       *geodata.Estimate `json:"compost_m3"`
 	Fill          float64           `json:"fill_mm"`
@@ -42,12 +42,16 @@ func (b *Bed) compare(j judge, d decision) {
 // built.
 func edgeOptions(j judge, d decision) []EdgeOption {
 	var out []EdgeOption
+	risks := j.atRisk(d)
 	for _, a := range frame.Alternatives(j.chosenCase(d)) {
 		o := EdgeOption{Edge: a.Class, Chosen: a.Class == d.chosen.Class, Stands: a.Design != nil, Against: a.Against}
 		if a.Design != nil {
 			if err := o.take(j, d, *a.Design); err != nil {
 				o = EdgeOption{Edge: a.Class, Chosen: o.Chosen, Against: err.Error()}
 			}
+		}
+		if risk, ok := risks[o.Edge]; ok && o.Stands {
+			o.CompostAtRisk = &risk
 		}
 		out = append(out, o)
 	}
@@ -115,6 +119,7 @@ func worthBoarding(d decision, options []EdgeOption, currency string) string {
 		t := "no: open edges will do here"
 		if boarded, ok := optionOf(options, frame.Boarded); ok && boarded.Stands {
 			t += fmt.Sprintf("; boards would take %s", boarded.taken(currency))
+			t += keptSaid(chosen, boarded, "with boards")
 		}
 		return t
 	}
@@ -126,6 +131,7 @@ func worthBoarding(d decision, options []EdgeOption, currency string) string {
 		}
 	}
 	t += fmt.Sprintf(". It takes %s", chosen.taken(currency))
+	t += keptSaid(open, chosen, "as chosen")
 	if milder, how, ok := strings.Cut(d.chosen.MilderEdge, ", "); ok && milder == string(frame.OpenEdged) && strings.HasPrefix(how, "with ") {
 		first, _, _ := strings.Cut(how, "; ")
 		t += ". It could stay open-edged " + first

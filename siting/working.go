@@ -106,6 +106,7 @@ func (l *ledger) bed(j judge, d decision, b Bed) {
 	l.add(id+".fall-along", b.FallAlong, "mm", "fitted height of the middle of one end less that of the other",
 		"joint covariance of the two heights", quantile, input("length", d.bed.Length, "m", from(j.plot.Site.Beds.Length != nil || d.bed.Pinned)))
 	l.runOn(id, j, d)
+	l.risk(id, b)
 	if b.Build != nil {
 		l.build(id, j, d, b)
 	}

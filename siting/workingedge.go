@@ -35,6 +35,19 @@ func (l *ledger) edge(id string, j judge, d decision) {
 		"EN 1995-1-1, 8.2.2 and 8.7.2 (from memory)", thick, input("what two such screws draw out at", boards.Withdrawal*1000, "N", "computed"))
 }
 
+// risk records the compost that a winter may take off the bed as it is edged.
+func (l *ledger) risk(id string, b Bed) {
+	for _, o := range b.Options {
+		if !o.Chosen || o.CompostAtRisk == nil {
+			continue
+		}
+		l.add(id+".compost-at-risk", *o.CompostAtRisk, "kg",
+			"rain on the bed takes R K LS C times its area; run-on takes the batter of an open upper edge as far as its pull passes what loose compost withstands; boards keep a stated share",
+			"yearly soil loss (Agriculture Handbook 703, 1997), in a band of 5 either way; layer of compost and shares kept: defaults of ours",
+			input("area", b.Length*b.Width, "m²", "computed"))
+	}
+}
+
 // life records how long boards and pegs last.
 func (l *ledger) life(id string, j judge, d decision) {
 	boards, pegs := d.chosen.Boards, d.chosen.Pegs

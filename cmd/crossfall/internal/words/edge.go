@@ -78,10 +78,14 @@ func (w Words) riskSaid(o siting.EdgeOption) string {
 		return "not known"
 	}
 	mass := func(kg float64) string {
+		v, unit := kg, " kg"
 		if w.Units == geodata.FeetAndInch {
-			return significant(kg/kilogramsInPound, 2) + " lb"
+			v, unit = kg/kilogramsInPound, " lb"
 		}
-		return significant(kg, 2) + " kg"
+		if v < .1 {
+			return "under 0.1" + unit
+		}
+		return significant(v, 2) + unit
 	}
 	return of(*o.CompostAtRisk, mass)
 }

@@ -1,0 +1,95 @@
+package siting
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"crossfall/geodata"
+	"crossfall/siting/bed"
+	"crossfall/siting/erosion"
+	"crossfall/siting/frame"
+	"crossfall/siting/rain"
+)
+
+// winterShare is the part of a year's erosivity that falls in the winter half
+// where no month's rain is known; a default of ours.
+var winterShare = geodata.Estimate{Value: 0.5, Low: 0.3, High: 0.8}
+
+// winterErosivity is the erosive power of the winter half-year, MJ mm/(ha h); ok
+// is false where the rain does not tell it.
+func winterErosivity(p *geodata.Plot) (e geodata.Estimate, ok bool) {
+	year, err := rain.ErosivityOf(p.Rain, p.Site.Rain, p.Site.Place)
+	if err != nil {
+		return e, false
+	}
+	share := winterShare
+	if year.WinterShare != nil {
+		share = *year.WinterShare
+	}
+	return geodata.Estimate{
+		Value: year.R.Value * share.Value, Low: year.R.Low * share.Low, High: year.R.High * share.High,
+	}, true
+}
+
+// atRisk is the compost that a winter may carry off a bed by its edge, kg; nil
+// where the rain does not tell it, or the method does not reach.
+func (j judge) atRisk(d decision) map[frame.Class]geodata.Estimate {
+	winter, ok := winterErosivity(j.plot)
+	if !ok {
+		return nil
+	}
+	top := topOf(d.chosen, d.ground)
+	fall := math.Hypot(top.Across, top.Along)
+	risks, err := erosion.AtRisk(erosion.Compost{
+		Erosivity: winter, Erodibility: erosion.Erodibility(""),
+		Top: fall, LevelTop: fall, Run: runOver(d.bed, d.ground),
+		Area: d.bed.Length * d.bed.Width, Volume: d.fill.Volume, Density: j.brief.Material.MoistDensity,
+		Edge: d.bed.Length, Depth: d.chosen.Fill, Shear: d.runOn.flow.OnLoose(d.ground.Slope),
+	})
+	if err != nil {
+		return nil
+	}
+	out := map[frame.Class]geodata.Estimate{}
+	for _, r := range risks {
+		out[frame.Class(r.Way)] = r.Lost
+	}
+	return out
+}
+
+// runOver is how far water runs over a bed down its fall, m.
+func runOver(b bed.Bed, g bed.Ground) float64 {
+	slope := math.Hypot(g.Across.Value, g.Along.Value)
+	if slope == 0 {
+		return b.Width
+	}
+	return (g.Across.Value*b.Width + g.Along.Value*b.Length) / slope
+}
+
+// keptSaid sets what a winter may take with open edges beside what it may take
+// with others.
+func keptSaid(open, other EdgeOption, name string) string {
+	if open.CompostAtRisk == nil || other.CompostAtRisk == nil {
+		return ""
+	}
+	return fmt.Sprintf(". With open edges a winter may take %s of compost, %s %s",
+		kilograms(*open.CompostAtRisk), name, kilograms(*other.CompostAtRisk))
+}
+
+// kilograms is a mass with its band, to two significant figures and no finer than
+// a tenth of a kilogram.
+func kilograms(e geodata.Estimate) string {
+	return fmt.Sprintf("%s (%s to %s)", twoFigures(e.Value), twoFigures(e.Low), twoFigures(e.High))
+}
+
+func twoFigures(v float64) string {
+	if v < 0.1 {
+		return "under 0.1 kg"
+	}
+	step := math.Max(0.1, math.Pow(10, math.Floor(math.Log10(v))-1))
+	digits := 0
+	if step < 1 {
+		digits = 1
+	}
+	return strconv.FormatFloat(math.Round(v/step)*step, 'f', digits, 64) + " kg"
+}
