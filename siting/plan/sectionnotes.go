@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"crossfall/geodata"
 	"crossfall/siting"
@@ -49,12 +50,14 @@ func (k *sectioner) say(side int, at orb.Point, format string, args ...any) {
 }
 
 // figure finds the space inside a figure, where a line must not end.
-var figure = regexp.MustCompile(`(\d) (mm\b|m\b|in\b|ft\b|\d+/\d)|(\bft) (\d)`)
+var figure = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(\d) (mm\b|m\b|in\b|ft\b|\d+/\d)|(\bft) (\d)`)
+})
 
 // wrapWhole breaks a text into lines and keeps figures with their units.
 func wrapWhole(t string, room float64) []string {
 	for range 2 { // neighbouring figures share a digit
-		t = figure.ReplaceAllString(t, "$1$3\x00$2$4")
+		t = figure().ReplaceAllString(t, "$1$3\x00$2$4")
 	}
 	lines := wrap(strings.ReplaceAll(t, "\x00", "_"), sectionText, false, room)
 	for i := range lines {
