@@ -26,6 +26,7 @@ type drawn struct {
 	parts           []corner // of a point or line, or the outer ring of an area
 	holes           [][]corner
 	lonLat          bool // places are degrees
+	epsg            int  // map grid of its metres, as the file says; 0 when it says none
 }
 
 // corner is one position of a shape.

@@ -18,7 +18,7 @@ func settleFrame(p *geodata.Plot, s *survey, shapes []drawn, c *collector) bool 
 	p.Frame = frameWords(p.Site)
 	degrees := placesInDegrees(*s, shapes)
 	if len(degrees) == 0 {
-		return settleGrid(p, s, c)
+		return settleGrid(p, s, shapes, c)
 	}
 	local := geodata.LocalMetres{Origin: geodata.CentreOf(degrees)}
 	p.Frame.Geographic = true

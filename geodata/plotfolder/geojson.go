@@ -14,11 +14,18 @@ import (
 // readGeoJSON reads plot.geojson.
 func readGeoJSON(f *file, site geodata.Site, c *collector) (out []drawn) {
 	d, ok := parseJSON(f, c)
-	if !ok || !d.checkSystem(isLocal(site)) {
+	if !ok {
+		return nil
+	}
+	degrees, epsg, ok := d.system(site)
+	if !ok {
 		return nil
 	}
 	for _, n := range d.features() {
-		out = append(out, d.feature(n, !isLocal(site))...)
+		out = append(out, d.feature(n, degrees)...)
+	}
+	for i := range out {
+		out[i].epsg = epsg
 	}
 	return out
 }

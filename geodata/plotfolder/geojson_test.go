@@ -187,11 +187,18 @@ func TestCoordinateSystems(t *testing.T) {
 		at := p.Fixtures[0].Shape.(orb.Point)
 		assert.Less(t, math.Hypot(at[0], at[1]), 15.0, "near the middle: %s", crs)
 	}
-	for _, crs := range []string{`{"type":"name","properties":{"name":"urn:ogc:def:crs:EPSG::27700"}}`, `{"type":"EPSG","properties":{"code":32630}}`, `{"type":"link","properties":{"href":"x"}}`} {
+	for crs, code := range map[string]string{
+		`{"type":"name","properties":{"name":"urn:ogc:def:crs:EPSG::27700"}}`: "frames-not-joined", // metres beside degrees
+		`{"type":"EPSG","properties":{"code":32630}}`:                         "frames-not-joined",
+		`{"type":"EPSG","properties":{"code":3857}}`:                          "crs-not-read",
+		`{"type":"link","properties":{"href":"x"}}`:                           "crs-not-read",
+	} {
 		fs := faults(t, files{"heights.csv": heights, "plot.geojson": with(crs)})
-		assert.Equal(t, []string{"crs-not-read"}, codes(fs, geodata.Problem), crs)
-		assert.Contains(t, fs[0].Want, "EPSG:4326")
-		assert.Contains(t, fs[0].Want, `coordinates = "local"`)
+		assert.Equal(t, []string{code}, codes(fs, geodata.Problem), crs)
+		if code == "crs-not-read" {
+			assert.Contains(t, fs[0].Want, "EPSG:4326")
+			assert.Contains(t, fs[0].Want, `coordinates = "local"`)
+		}
 	}
 	p := plot(t, files{"heights.csv": heights, "plot.geojson": collection(feature(
 		`{"type":"Polygon","coordinates":[[[-3.5001,50.6999],[-3.4996,50.6999],[-3.4996,50.7003],[-3.5001,50.7003],[-3.5001,50.6999]],[[-3.4999,50.7001],[-3.49985,50.7001],[-3.49985,50.70015],[-3.4999,50.7001]]]}`, `{"kind":"boundary"}`))})

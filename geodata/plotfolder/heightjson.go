@@ -22,7 +22,10 @@ func sniffJSON(data []byte) bool {
 func readHeightsJSON(f *file, s settings, c *collector) survey {
 	out := survey{file: f.name, lonLat: !isLocal(s.site)}
 	d, ok := parseJSON(f, c)
-	if !ok || !d.checkSystem(!out.lonLat) {
+	if !ok {
+		return out
+	}
+	if out.lonLat, out.epsg, ok = d.system(s.site); !ok {
 		return out
 	}
 	for i, n := range d.features() {

@@ -12,10 +12,22 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// settleGrid names the map grid that local metres are on, where the heights or
-// site.toml say one, and with it which north +y is.
-func settleGrid(p *geodata.Plot, s *survey, c *collector) bool {
+// settleGrid names the map grid that local metres are on, where the heights, the
+// features or site.toml say one, and with it which north +y is.
+func settleGrid(p *geodata.Plot, s *survey, shapes []drawn, c *collector) bool {
 	at, code := geodata.Pos{File: s.file}, s.epsg
+	for _, d := range shapes {
+		if d.epsg == 0 {
+			continue
+		}
+		if code != 0 && code != d.epsg {
+			c.problem(d.Source, "grid-contradicts", fmt.Sprintf("EPSG:%d", d.epsg), fmt.Sprintf("%s says EPSG:%d", s.file, code), "export both in one system")
+			return false
+		}
+		if code == 0 {
+			at, code = geodata.Pos{File: d.Source.File}, d.epsg
+		}
+	}
 	if said := p.Site.Place.Grid; said != nil {
 		if code != 0 && code != *said {
 			c.problem(geodata.Pos{File: siteFile}, "grid-contradicts", fmt.Sprintf("grid_epsg = %d", *said),

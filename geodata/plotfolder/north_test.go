@@ -2,6 +2,7 @@ package plotfolder_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"crossfall/geodata"
@@ -73,4 +74,26 @@ func TestCompassBearingsAreTurned(t *testing.T) {
 			assert.Contains(t, find(t, fs, "north-not-known").Want, want)
 		}
 	}
+}
+
+// A member crs with the code of a known grid says that the numbers are metres on
+// it, of heights and of features alike.
+func TestGeoJSONOnAMapGrid(t *testing.T) {
+	on := func(code string, features ...string) string {
+		return `{"type":"FeatureCollection","crs":{"type":"name","properties":{"name":"urn:ogc:def:crs:EPSG::` + code + `"}},"features":[` + strings.Join(features, ",") + `]}`
+	}
+	var heights []string
+	for _, at := range []string{"294160,90000,30", "294180,90000,31", "294180,90020,32", "294160,90020,31"} {
+		heights = append(heights, feature(`{"type":"Point","coordinates":[`+at+`]}`, "{}"))
+	}
+	p := plot(t, files{"heights.geojson": on("27700", heights...)})
+	assert.Equal(t, 27700, p.Frame.EPSG)
+	assert.False(t, p.Frame.Geographic)
+	assert.Len(t, p.Spots, 4)
+
+	tree := feature(`{"type":"Point","coordinates":[294170,90010]}`, `{"kind":"tree","name":"oak"}`)
+	p = plot(t, files{"heights.csv": onBritishGrid, "plot.geojson": on("27700", tree)})
+	assert.Equal(t, 27700, p.Frame.EPSG, "the features name the grid for both")
+	fs := faults(t, files{"heights.geojson": on("27700", heights...), "plot.geojson": on("32630", tree)})
+	assert.Equal(t, []string{"grid-contradicts"}, codes(fs, geodata.Problem))
 }
