@@ -41,6 +41,7 @@ type GroundWords struct {
 	Feel      string   `toml:"feel"`    // hand test: "gritty", "smooth" or "neither" when rubbed wet
 	TestPit   *TestPit `toml:"test_pit"`
 	Precision *float64 `toml:"reading_precision_mm"`
+	Surface   string   `toml:"surface"`          // fitted whatever the heights say: "plane", "curved" or "smooth"
 	Strength  *float64 `toml:"strength_kpa"`     // undrained, measured in the wettest month
 	Cohesion  *float64 `toml:"wet_cohesion_kpa"` // drained cohesion of the wet topsoil, measured
 	Roughness *float64 `toml:"roughness_mm"`     // standard deviation of the ground along a board

@@ -51,8 +51,8 @@ func plotProbes(p *geodata.Plot) []probe {
 func bestReading(s surface.Surface, ps []probe, candidates []orb.Point, noise float64) (settling, bool) {
 	before := 0.0
 	for _, p := range ps {
-		v := s.HeightCovariance(p.to, p.to) + s.HeightCovariance(p.from, p.from) - 2*s.HeightCovariance(p.to, p.from)
-		before += math.Max(0, v) / (p.over * p.over)
+		_, se := surface.Drop(s, p.to, p.from)
+		before += se * se / (p.over * p.over)
 	}
 	best, found := settling{before: math.Sqrt(before)}, false
 	most := 0.0

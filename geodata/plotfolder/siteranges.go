@@ -111,6 +111,7 @@ func (d *siteText) checkWords(site geodata.Site, c *collector) {
 		{"compass.north", site.Compass.North, []string{"true", "grid", "magnetic"}},
 		{"compass.declination_from", site.Compass.From, []string{"true", "grid"}},
 		{"ground.cover", site.Ground.Cover, []string{"turf", "rough grass", "bare", "dug"}},
+		{"ground.surface", site.Ground.Surface, []string{"plane", "curved", "smooth"}},
 		{"ground.texture", site.Ground.Texture, textures},
 		{"ground.ribbon", site.Ground.Ribbon, []string{"no ball", "no ribbon", "under 25 mm", "25 to 50 mm", "over 50 mm"}},
 		{"ground.feel", site.Ground.Feel, []string{"gritty", "smooth", "neither"}},

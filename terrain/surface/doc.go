@@ -11,7 +11,7 @@
 // What a fit is for comes after: the probability that a fall is over a limit
 // (FallExceeds), grounds drawn at random that all agree with the heights
 // (Simulate), and the heights that would settle most if they were taken next
-// (Next). FitThinPlate is a second opinion.
+// (Next). A thin plate is a second opinion on smooth ground.
 //
 // x is east, y north, z up, metres; gradients are ratios, bearings radians
 // clockwise from the y axis. A fitted surface never changes and may be asked

@@ -68,15 +68,6 @@ func FallExceeds(g terrain.Gradient, cov [2][2]float64, limit float64) float64 {
 	return math.Max(0, math.Min(1, 1-insideCircle(m1, m2, a.wide, a.thin, limit)))
 }
 
-// FallAlongExceeds is the probability that the fall along a bearing, the drop
-// per metre walked, is over a limit: it is normal with mean -g.u and variance
-// u'Cu.
-func FallAlongExceeds(g terrain.Gradient, cov [2][2]float64, along terrain.Bearing, limit float64) float64 {
-	e, n := along.Unit()
-	v := e*e*cov[0][0] + 2*e*n*cov[0][1] + n*n*cov[1][1]
-	return normalExceeds(-g.Along(along), math.Sqrt(math.Max(0, v)), limit)
-}
-
 // normalExceeds is the probability that a normal figure is over a limit.
 func normalExceeds(mean, sd, limit float64) float64 {
 	if sd == 0 {

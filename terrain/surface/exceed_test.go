@@ -130,13 +130,3 @@ func TestFallExceedsIsAProbability(t *testing.T) {
 		}
 	})
 }
-
-// By hand: falling 8 % to the south, 2 points of standard error: one standard
-// error under 10 %, and 8 sin 30 = 4 % along a bearing of 120 degrees.
-func TestFallAlongExceeds(t *testing.T) {
-	g, cov := terrain.Gradient{North: .08}, [2][2]float64{{.0004, 0}, {0, .0004}}
-	assert.InDelta(t, .158655, surface.FallAlongExceeds(g, cov, terrain.FromDegrees(180), .10), 5e-7)
-	assert.InDelta(t, .5, surface.FallAlongExceeds(g, cov, terrain.FromDegrees(120), .04), 1e-9)
-	assert.InDelta(t, 0, surface.FallAlongExceeds(g, cov, terrain.FromDegrees(0), .10), 1e-12, "it rises to the north")
-	assert.Equal(t, 1.0, surface.FallAlongExceeds(g, [2][2]float64{}, terrain.FromDegrees(180), .07))
-}

@@ -10,7 +10,6 @@ import (
 	"gonum.org/v1/gonum/blas/blas64"
 	"gonum.org/v1/gonum/lapack/lapack64"
 
-	"crossfall/geodata"
 	"crossfall/terrain"
 )
 
@@ -50,27 +49,6 @@ type Smooth struct {
 // deviation with the reading's own noise: (Pz)_i / P_ii and P_ii^-1/2 (Dubrule
 // 1983, Mathematical Geology 15, 687-699, from memory).
 type LeftOut struct{ Residual, Sigma float64 }
-
-// SmoothWith is the smooth surface of at least 4 heights at given
-// hyperparameters, without any widening.
-func SmoothWith(spots []geodata.SpotHeight, h Hyper, opt Options) (*Smooth, error) {
-	s, err := newSurvey(spots, opt)
-	if err != nil {
-		return nil, err
-	}
-	if h.NoiseFactor == 0 {
-		h.NoiseFactor = 1
-	}
-	if len(spots) < 4 {
-		return nil, ErrTooFewHeights
-	}
-	for _, v := range []float64{h.Range, h.Variance, h.NoiseFactor} {
-		if !(v > 0) || math.IsInf(v, 1) {
-			return nil, errors.New("range, variance and noise factor must be over 0")
-		}
-	}
-	return newSmooth(s, s.readings(), h)
-}
 
 // readings are the survey's heights with the variance of each.
 func (s *survey) readings() readings {

@@ -9,7 +9,6 @@ import (
 	"github.com/paulmach/orb/planar"
 	"gonum.org/v1/gonum/mat"
 
-	"crossfall/geodata"
 	"crossfall/terrain"
 )
 
@@ -59,29 +58,8 @@ type plate struct {
 	qr     mat.QR
 }
 
-// FitThinPlate is the thin plate of 4 to 500 heights at a given Lambda, or at
-// the one of least Score for lambda 0, sought over twelve decades among those
-// whose Freedom is at most half the number of heights: on few heights the score
-// alone now and then takes noise for ground. Heights count alike whatever their
-// Sigma. Errors are those of FitSpots.
-func FitThinPlate(spots []geodata.SpotHeight, lambda float64) (*ThinPlate, error) {
-	s, err := newSurvey(spots, Options{})
-	if err != nil {
-		return nil, fmt.Errorf("fit thin plate: %w", err)
-	}
-	if math.IsNaN(lambda-lambda) || lambda < 0 {
-		return nil, fmt.Errorf("fit thin plate: smoothing %v is not over 0", lambda)
-	}
-	p, err := newPlate(s)
-	if err != nil {
-		return nil, fmt.Errorf("fit thin plate: %w", err)
-	}
-	if lambda == 0 {
-		lambda, _ = p.search()
-	}
-	return p.at(lambda)
-}
-
+// newPlate makes a thin plate ready for 4 to 500 heights, which count alike
+// whatever their Sigma.
 func newPlate(s *survey) (*plate, error) {
 	n := len(s.at)
 	if n < 4 || n > mostForPlate {

@@ -70,7 +70,7 @@ func FitPlot(p *geodata.Plot) (*surface.Fit, error) {
 
 // fitSpots fits heights with the plot's break lines.
 func fitSpots(p *geodata.Plot, spots []geodata.SpotHeight) (*surface.Fit, error) {
-	opt := surface.Options{Sigma: stated(p)}
+	opt := surface.Options{Sigma: stated(p), Force: surface.Kind(p.Site.Ground.Surface)}
 	var lines []orb.LineString
 	for _, f := range p.OfKind(geodata.BreakLineKind) {
 		if line, ok := f.Shape.(orb.LineString); ok {

@@ -45,6 +45,7 @@ func writePlace(t *tomlText, s geodata.Site) {
 	}
 	t.set("thumb", tomlString(g.Thumb), tomlString(thumbTests()[1].word), "")
 	t.set("cover", tomlString(g.Cover), `"turf"`, `"turf", "rough grass", "bare" or "dug"`)
+	t.set("surface", tomlString(g.Surface), `"smooth"`, `only to have the ground fitted so whatever the heights say: "plane", "curved" or "smooth"`)
 	t.set("reading_precision_mm", tomlNumber(g.Precision), "12", "one standard deviation, with the ground under the staff")
 	t.set("strength_kpa", tomlNumber(g.Strength), "15", "only if measured: undrained strength in the wettest month, in place of the word's")
 	t.set("wet_cohesion_kpa", tomlNumber(g.Cohesion), "1", "only if measured: drained cohesion of the wet topsoil")
