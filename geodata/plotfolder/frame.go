@@ -66,6 +66,7 @@ func frameWords(site geodata.Site) geodata.Frame {
 	if b := site.Place.AxisBearing; b != nil {
 		f.NorthTurn = *b * math.Pi / 180
 	}
+	f.NorthFromTrue = northFromTrue(site)
 	return f
 }
 

@@ -2,7 +2,6 @@ package plotfolder
 
 import (
 	"bytes"
-	"fmt"
 	"strings"
 
 	"crossfall/geodata"
@@ -34,9 +33,6 @@ func readLevels(f *file, site geodata.Site, c *collector) *stations {
 		key := stationKey(l.Station)
 		s.byName[key] = l
 		s.order = append(s.order, key)
-	}
-	if reduction.Assumed {
-		c.note(geodata.Pos{File: f.name}, "datum-assumed", fmt.Sprintf("the book has no known level: its first station was taken as %.3f m", levelbook.AssumedLevel))
 	}
 	return s
 }

@@ -77,6 +77,21 @@ func settleGrid(p *geodata.Plot, s *survey, shapes []drawn, c *collector) bool {
 	return true
 }
 
+// northFromTrue is the bearing of the north that site.toml names from true north,
+// where that can be told without a map grid.
+func northFromTrue(site geodata.Site) *float64 {
+	switch {
+	case site.Place.North == "true":
+		return new(float64)
+	case site.Place.North == "magnetic" && site.Compass.From != "grid":
+		n := norths{compass: site.Compass}
+		if d, err := n.declination(); err == nil {
+			return &d.Value
+		}
+	}
+	return nil
+}
+
 // middle is the middle of the extent of some heights.
 func middle(spots []geodata.SpotHeight) orb.Point {
 	var at orb.MultiPoint

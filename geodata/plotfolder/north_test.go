@@ -97,3 +97,18 @@ func TestGeoJSONOnAMapGrid(t *testing.T) {
 	fs := faults(t, files{"heights.geojson": on("27700", heights...), "plot.geojson": on("32630", tree)})
 	assert.Equal(t, []string{"grid-contradicts"}, codes(fs, geodata.Problem))
 }
+
+func TestTheNamedNorthFromTrueNorth(t *testing.T) {
+	frame := func(place string) geodata.Frame {
+		return plot(t, files{"heights.csv": sound, "site.toml": place}).Frame
+	}
+	f := frame("[place]\nnorth = \"magnetic\"\n[compass]\ndeclination_degrees = -2\n")
+	assert.Equal(t, "magnetic north", f.North)
+	require.NotNil(t, f.NorthFromTrue)
+	assert.InDelta(t, -2, *f.NorthFromTrue*180/math.Pi, 1e-12)
+	f = frame("[place]\nnorth = \"true\"\n")
+	require.NotNil(t, f.NorthFromTrue)
+	assert.Zero(t, *f.NorthFromTrue)
+	assert.Nil(t, frame("[place]\nnorth = \"magnetic\"\n").NorthFromTrue)
+	assert.Nil(t, frame("").NorthFromTrue, "the y axis is no north")
+}

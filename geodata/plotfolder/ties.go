@@ -37,9 +37,6 @@ func readTies(f *file, with settings, shapes []drawn, c *collector) []geodata.Sp
 	for _, s := range spots {
 		with.levels.take(s.Name)
 	}
-	if solution.Assumed {
-		c.note(geodata.Pos{File: f.name}, "datum-assumed", "the ties have no known level: their first station was taken as 10.000 m")
-	}
 	return spots
 }
 
