@@ -109,9 +109,8 @@ func (k cutter) ground() []orb.Point {
 
 // fill is the outline of the compost of every bay that is cut, high side first.
 func (k cutter) fill() [][]orb.Point {
-	bays := k.d.bed.Bays(k.j.fit, k.d.ground, topOf(k.d.chosen, k.d.ground))
 	var out [][]orb.Point
-	for _, b := range bays {
+	for _, b := range k.d.fill.Bays {
 		if k.cuts(b) {
 			out = append(out, k.bayOutline(b))
 		}

@@ -22,6 +22,8 @@ type Fill struct {
 	// Deepest is the greatest depth, at the low corner of a bay, m: the height
 	// its lowest board retains.
 	Deepest float64
+	// Bays are the bays, from the downhill left one to the right and then up.
+	Bays []Bay
 }
 
 // cellsPerBay is the number of cells each way over which fill is summed. The
@@ -30,15 +32,20 @@ type Fill struct {
 const cellsPerBay = 12
 
 // FillOn sums the wedge of compost between the ground and the top of each bay
-// by the midpoint rule. The top of a bay is as Bays gives it.
+// by the midpoint rule. The top of a bay is the lowest plane of the given
+// slopes that leaves MinDepth everywhere in it.
 func (b Bed) FillOn(h terrain.Heights, g Ground, t Top) Fill {
 	nw, nl := max(1, t.BaysAcross), max(1, t.BaysAlong)
 	var f Fill
 	for i := range nw {
 		for j := range nl {
-			v, deepest := b.bayFill(h, g, t, i, j, nw, nl)
-			f.Volume += v
-			f.Deepest = math.Max(f.Deepest, deepest)
+			s := b.survey(h, g, t, i, j, nw, nl)
+			f.Volume += s.w * s.l * (t.MinDepth + s.highest - s.mean)
+			f.Deepest = math.Max(f.Deepest, t.MinDepth+s.highest-s.lowest)
+			f.Bays = append(f.Bays, Bay{
+				Left: s.left, Right: s.left + s.l, Bottom: s.bottom, Top: s.bottom + s.w,
+				across: t.Across, along: s.along, offset: t.MinDepth + s.highest,
+			})
 		}
 	}
 	return f
@@ -52,29 +59,6 @@ type Bay struct {
 
 // TopAt is the height of the compost's top at a place of the bed.
 func (b Bay) TopAt(right, up float64) float64 { return b.offset + b.across*up - b.along*right }
-
-// Bays are the bays of a bed, from the downhill left one to the right and then
-// up: the lowest planes of the given slopes that leave MinDepth everywhere.
-func (b Bed) Bays(h terrain.Heights, g Ground, t Top) []Bay {
-	nw, nl := max(1, t.BaysAcross), max(1, t.BaysAlong)
-	var out []Bay
-	for i := range nw {
-		for j := range nl {
-			s := b.survey(h, g, t, i, j, nw, nl)
-			out = append(out, Bay{
-				Left: s.left, Right: s.left + s.l, Bottom: s.bottom, Top: s.bottom + s.w,
-				across: t.Across, along: s.along, offset: t.MinDepth + s.highest,
-			})
-		}
-	}
-	return out
-}
-
-// bayFill is the fill of one bay and its greatest depth.
-func (b Bed) bayFill(h terrain.Heights, g Ground, t Top, i, j, nw, nl int) (volume, deepest float64) {
-	s := b.survey(h, g, t, i, j, nw, nl)
-	return s.w * s.l * (t.MinDepth + s.highest - s.mean), t.MinDepth + s.highest - s.lowest
-}
 
 // surveyed is one bay's place and the ground under it, as heights over a plane
 // of the top's slope: the top must stand MinDepth over the highest.
