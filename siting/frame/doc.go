@@ -3,8 +3,10 @@
 // ground and the pegs driven, whether the bed must be stepped, and whether it
 // should be built at all.
 //
-// Decide is the one call for a whole bed. The functions under it are the
-// published formulas, each with its source, and can be used alone.
+// Decide is the one call for a whole bed, Alternatives sets the other edges
+// beside its answer, and Sensitive weighs it over what is not known of ground,
+// water and fill. The functions under them are the published formulas, each with
+// its source, and can be used alone.
 //
 // Units: metres, kilonewtons (line loads kN/m), kilopascals, kN/m3; timber
 // stresses N/mm2. A slope or fall is a ratio, metres of fall per metre of plan.

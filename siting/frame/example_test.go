@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"testing"
 
+	"crossfall/geodata"
 	"crossfall/siting/frame"
 	"crossfall/siting/soil"
 )
@@ -63,4 +64,27 @@ func BenchmarkClassOf(b *testing.B) {
 	for b.Loop() {
 		frame.ClassOf(c)
 	}
+}
+
+// What a bed of 145 mm on ground that falls 3 % depends on.
+func ExampleSensitive() {
+	c := frame.Case{Length: 3.6, Width: 1.2, Fill: 0.145, Across: 0.03, Turf: true}
+	s := frame.Sensitive(c, geodata.Estimate{Value: 0.001, Low: 0.0006, High: 0.0017})
+	fmt.Println(s.Mildest, "to", s.Gravest)
+	fmt.Println("most depends on the", s.Matters)
+	// Output:
+	// open-edged to boarded
+	// most depends on the depth of compost
+}
+
+// The ways to edge a bed across a fall of 6 %.
+func ExampleAlternatives() {
+	for _, a := range frame.Alternatives(frame.Case{Length: 3.6, Width: 1.2, Fill: 0.15, Across: 0.06, Turf: true}) {
+		fmt.Printf("%s: %q\n", a.Class, a.Against)
+	}
+	// Output:
+	// open-edged: "the ground falls 6 % (over 5 %) across the bed"
+	// boarded: ""
+	// boarded with sunken edges and pegs: "not needed"
+	// stepped: "not needed"
 }
