@@ -57,6 +57,7 @@ func FitSpots(spots []geodata.SpotHeight, opt Options) (*Fit, error) {
 	if err := f.choose(opt.Force); err != nil {
 		return nil, fmt.Errorf("fit ground: %w", err)
 	}
+	f.nameSlips()
 	return f.fit, nil
 }
 

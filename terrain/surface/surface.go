@@ -117,6 +117,9 @@ type Suspect struct {
 	Name   string
 	Index  int // in the heights given
 	Reason string
+	Off    float64 // m above what the other heights say
+	Slips  []Slip  // likely ones that would explain it; empty where none would
+	sigma  float64 // standard error of Off, m
 }
 
 // Test is a chi-squared test of one model against the stated reading errors:

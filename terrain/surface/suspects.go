@@ -62,7 +62,7 @@ func (f *fitting) alone(l *linear, kind Kind, least int) []Suspect {
 	slices.SortStableFunc(found, func(a, b candidate) int { return cmp.Compare(a.chi2, b.chi2) })
 	var out []Suspect
 	for _, c := range found {
-		out = append(out, f.suspect(c.index, fmt.Sprintf(
+		out = append(out, f.suspect(c.index, l.leftOut(c.index), l.leftOutError(c.index), fmt.Sprintf(
 			"stands %s the %s that the other heights fit within their errors", aside(l.leftOut(c.index)), shape(kind))))
 	}
 	return out
@@ -96,7 +96,9 @@ func (f *fitting) together(l *linear, kind Kind, least int) []Suspect {
 	for _, i := range set {
 		z, _ := rest.HeightAt(f.plotPoint(i))
 		off := f.base + f.z[i] - z
-		out = append(out, f.suspect(i, fmt.Sprintf(
+		at := f.plotPoint(i)
+		sigma := math.Sqrt(rest.HeightCovariance(at, at) + f.sigma[i]*f.sigma[i])
+		out = append(out, f.suspect(i, off, sigma, fmt.Sprintf(
 			"is one of %d that stand off the %s of the others, this one %s it", len(set), shape(kind), aside(off))))
 	}
 	return out
@@ -120,20 +122,28 @@ func (f *fitting) flagLinear(l *linear) {
 			flagged = math.Abs(l.studentised(i)) > student && math.Abs(off) > 2*f.sigma[i]
 		}
 		if flagged {
-			f.fit.Suspects = append(f.fit.Suspects, f.suspect(i, fmt.Sprintf(
+			f.fit.Suspects = append(f.fit.Suspects, f.suspect(i, off, l.leftOutError(i), fmt.Sprintf(
 				"stands %s the ground fitted to the other heights, more than chance allows", aside(off))))
 		}
 	}
 }
 
-// suspect words a finding; what is the rest of a sentence about the height.
-func (f *fitting) suspect(i int, what string) Suspect {
-	end := ": it may be mis-booked; read it again"
+// readAgain ends what is said of a suspect.
+const readAgain = "; read it again"
+
+// suspect words a finding: what is the rest of a sentence about the height, off
+// how far it lies above what the others say, with its standard error, m.
+func (f *fitting) suspect(i int, off, sigma float64, what string) Suspect {
+	end := ": it may be mis-booked"
 	if len(f.at) < enoughForSmooth || f.fit.Uneven {
-		end = ": it is mis-booked, or the ground is uneven there; read it again"
+		end = ": it is mis-booked, or the ground is uneven there"
 	}
-	return Suspect{Name: f.names[i], Index: i, Reason: called(f.names[i], i) + " " + what + end}
+	return Suspect{Name: f.names[i], Index: i, Off: off, sigma: sigma, Reason: called(f.names[i], i) + " " + what + end + readAgain}
 }
+
+// leftOutError is the standard error of a leave-one-out residual of a plane or
+// curve: it is to the residual as 1 to the normalised one.
+func (l *linear) leftOutError(i int) float64 { return math.Abs(l.leftOut(i) / l.normalised(i)) }
 
 // aside puts a residual in words.
 func aside(r float64) string {

@@ -31,19 +31,19 @@ func (f *fitting) flagSmooth(m *Smooth, merged bool) {
 	if merged || len(f.fit.Suspects) > 0 {
 		return
 	}
-	if worst, off, others := f.unmasked(m); others != nil {
-		f.addOffSmooth(worst, off)
+	if worst, off, sigma, others := f.unmasked(m); others != nil {
+		f.addOffSmooth(worst, off, sigma)
 		for _, i := range others.standingOut() {
 			at := i
 			if i >= worst { // others has one height less
 				at++
 			}
-			f.addOffSmooth(at, others.LeftOut[i].Residual)
+			f.addOffSmooth(at, others.LeftOut[i].Residual, others.LeftOut[i].Sigma)
 		}
 		return
 	}
 	for _, i := range m.standingOut() {
-		f.addOffSmooth(i, m.LeftOut[i].Residual)
+		f.addOffSmooth(i, m.LeftOut[i].Residual, m.LeftOut[i].Sigma)
 	}
 }
 
@@ -70,8 +70,8 @@ func (f *Smooth) standingOut() []int {
 }
 
 // addOffSmooth lists a height that misses the smooth ground of the others.
-func (f *fitting) addOffSmooth(i int, off float64) {
-	f.fit.Suspects = append(f.fit.Suspects, f.suspect(i, fmt.Sprintf(
+func (f *fitting) addOffSmooth(i int, off, sigma float64) {
+	f.fit.Suspects = append(f.fit.Suspects, f.suspect(i, off, sigma, fmt.Sprintf(
 		"stands %s the smooth ground fitted to the other heights, more than chance allows", aside(off))))
 }
 
@@ -80,7 +80,7 @@ func (f *fitting) addOffSmooth(i int, off float64) {
 // ground look rough and so hides itself. It is done only where finding them
 // again is quick and where one height does stand out. others is the surface
 // without that height, nil when the height is no stranger to it.
-func (f *fitting) unmasked(m *Smooth) (worst int, off float64, others *Smooth) {
+func (f *fitting) unmasked(m *Smooth) (worst int, off, sigma float64, others *Smooth) {
 	n := len(f.at)
 	most := 0.0
 	for i, o := range m.LeftOut {
@@ -89,24 +89,24 @@ func (f *fitting) unmasked(m *Smooth) (worst int, off float64, others *Smooth) {
 		}
 	}
 	if n < enoughForSmooth || n > coarseHeights || most < standsOut {
-		return 0, 0, nil
+		return 0, 0, 0, nil
 	}
 	rest := f.withoutHeights([]int{worst})
 	plane, ok := fitLinear(rest, planeTerms, nil)
 	if !ok {
-		return 0, 0, nil
+		return 0, 0, 0, nil
 	}
 	h, _ := findHyper(rest.readings(), plane.variance(), n > noiseSoughtFrom)
 	others, err := newSmooth(rest, rest.readings(), h)
 	if err != nil {
-		return 0, 0, nil
+		return 0, 0, 0, nil
 	}
 	at := f.plotPoint(worst)
 	z, _ := others.HeightAt(at)
 	off = f.base + f.z[worst] - z
 	v := others.HeightCovariance(at, at) + f.sigma[worst]*f.sigma[worst]
 	if !(math.Abs(off) > outlying(n, unmaskAt)*math.Sqrt(v)) {
-		return 0, 0, nil
+		return 0, 0, 0, nil
 	}
-	return worst, off, others
+	return worst, off, math.Sqrt(v), others
 }

@@ -3,10 +3,10 @@ package walk
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"crossfall/geodata"
+	"crossfall/terrain/surface"
 
 	"github.com/paulmach/orb"
 )
@@ -22,17 +22,11 @@ const fewestToDoubt = 4
 
 // Doubt is what speaks against a new reading.
 type Doubt struct {
-	Expected float64 // height that the others say, m
-	Error    float64 // standard error of the reading's departure, m
-	Off      float64 // how far it is above (over 0) or below, m
-	Slips    []Slip  // readings near it that would agree, likeliest first
+	Expected float64        // height that the others say, m
+	Error    float64        // standard error of the reading's departure, m
+	Off      float64        // how far it is above (over 0) or below, m
+	Slips    []surface.Slip // readings near it that would agree, likeliest first
 	Said     string
-}
-
-// Slip is a likely slip in the booking and the height it would have been.
-type Slip struct {
-	Height float64 // m
-	Said   string  // what was done, such as "two digits changed places"
 }
 
 // Challenge judges a new height against the readings so far, before it is
@@ -55,7 +49,7 @@ func Challenge(p *geodata.Plot, at orb.Point, height float64) *Doubt {
 	if math.Abs(d.Off) <= challengeAt*se {
 		return nil
 	}
-	d.Slips = slips(height, expected, challengeAt*se)
+	d.Slips = surface.Slips(height, expected, challengeAt*se)
 	d.Said = d.words(height)
 	return d
 }
@@ -75,56 +69,4 @@ func (d *Doubt) words(height float64) string {
 		near = append(near, fmt.Sprintf("%.3f (%s)", s.Height, s.Said))
 	}
 	return said + fmt.Sprintf(": %.3f, or %s?", height, strings.Join(near, ", or "))
-}
-
-// mostSlips is how many likely slips are offered.
-const mostSlips = 3
-
-// slips are the slips that would explain a height off by more than it should:
-// those after which it lies within reach of what is expected, plain ones first.
-func slips(height, expected, reach float64) []Slip {
-	var out []Slip
-	try := func(h float64, said string) {
-		if len(out) == mostSlips || math.Abs(h-expected) > reach || math.Abs(h-height) < 1e-9 {
-			return
-		}
-		for _, s := range out {
-			if math.Abs(s.Height-h) < 1e-9 {
-				return
-			}
-		}
-		out = append(out, Slip{Height: h, Said: said})
-	}
-	for _, step := range []float64{1, 0.1, 0.5, 10} {
-		try(height+step, fmt.Sprintf("%g m misread", step))
-		try(height-step, fmt.Sprintf("%g m misread", step))
-	}
-	for _, h := range swapped(height) {
-		try(h, "two digits changed places")
-	}
-	try(-height, "the sign")
-	try(height*float64(geodata.Foot), "feet booked as metres")
-	return out
-}
-
-// swapped are the heights with two neighbouring digits changed over, to the
-// millimetre.
-func swapped(height float64) []float64 {
-	text := []byte(strconv.FormatFloat(height, 'f', 3, 64))
-	var out []float64
-	last := -1
-	for i := range text {
-		if text[i] < '0' || text[i] > '9' {
-			continue
-		}
-		if last >= 0 && text[last] != text[i] {
-			text[last], text[i] = text[i], text[last]
-			if h, err := strconv.ParseFloat(string(text), 64); err == nil {
-				out = append(out, h)
-			}
-			text[last], text[i] = text[i], text[last]
-		}
-		last = i
-	}
-	return out
 }
