@@ -69,8 +69,10 @@ func (j judge) chosenCase(d decision) frame.Case {
 
 // take fills in what one edge takes to make.
 func (o *EdgeOption) take(j judge, d decision, design frame.Design) error {
-	if top := topOf(design, d.ground); top != topOf(d.chosen, d.ground) {
-		d.fill = d.bed.FillOn(j.fit, d.ground, top)
+	// The compost summed over the ground for the design chosen, as the wedges of
+	// both on a plane stand to one another.
+	if d.chosen.Volume > 0 {
+		d.fill.Volume *= design.Volume / d.chosen.Volume
 	}
 	d.chosen = design
 	list, _, err := takeoff.Count([]takeoff.BedInput{takeoffInput(d)}, j.brief.offered(j.plot.Site))
