@@ -69,7 +69,8 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		Beds: make([]Bed, len(decided)), Features: drawnFeatures(p), Findings: p.Notes,
 		Assumptions: append(append([]Assumption{}, brief.Assumptions...), assumedRain(winter, burst)...),
 	}
-	a.Water.Storms = describeStorms(bursts)
+	a.Water.Storms = j.describeStorms(bursts)
+	a.Water.YearlyLoss, a.Water.LossNote = j.yearlyLoss()
 	a.Water.Inflow, a.Water.Outflow = j.inflows(), j.outflows(relief.grid)
 	a.Water.Paths, a.Water.PathsWithBeds = j.runoffPaths(decided)
 	frames := turning(decided)
@@ -324,8 +325,10 @@ func (a *Assessment) work(j judge, decided []decision) {
 	var l ledger
 	l.ground(j.plot, j.fit, a.Ground)
 	l.water(j.plot, a.Water)
+	l.storms(j, a.Water)
 	for i, d := range decided {
 		l.bed(j, d, a.Beds[i])
+		l.bedWater(bedID(d.bed.Name), j, d, a.Beds[i].Water)
 	}
 	a.Working = l.entries
 }

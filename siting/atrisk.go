@@ -32,17 +32,18 @@ func winterErosivity(p *geodata.Plot) (e geodata.Estimate, ok bool) {
 	}, true
 }
 
-// atRisk is the compost that a winter may carry off a bed by its edge, kg; nil
-// where the rain does not tell it, or the method does not reach.
-func (j judge) atRisk(d decision) map[frame.Class]geodata.Estimate {
+// risks sets the compost that a winter may take by five ways of edging a bed
+// beside one another; nil where the rain does not tell it, or the method does not
+// reach.
+func (j judge) risks(d decision) []erosion.Risk {
 	winter, ok := winterErosivity(j.plot)
-	if !ok {
+	if !ok || d.chosen.Class == frame.DoNotBuild {
 		return nil
 	}
 	top := topOf(d.chosen, d.ground)
 	fall := math.Hypot(top.Across, top.Along)
 	risks, err := erosion.AtRisk(erosion.Compost{
-		Erosivity: winter, Erodibility: erosion.Erodibility(""),
+		Erosivity: winter, Erodibility: erosion.Erodibility(j.brief.Texture),
 		Top: fall, LevelTop: fall, Run: runOver(d.bed, d.ground),
 		Area: d.bed.Length * d.bed.Width, Volume: d.fill.Volume, Density: j.brief.Material.MoistDensity,
 		Edge: d.bed.Length, Depth: d.chosen.Fill, Shear: d.runOn.flow.OnLoose(d.ground.Slope),
@@ -50,8 +51,13 @@ func (j judge) atRisk(d decision) map[frame.Class]geodata.Estimate {
 	if err != nil {
 		return nil
 	}
+	return risks
+}
+
+// atRisk is the compost that a winter may carry off a bed by its edge, kg.
+func (j judge) atRisk(d decision) map[frame.Class]geodata.Estimate {
 	out := map[frame.Class]geodata.Estimate{}
-	for _, r := range risks {
+	for _, r := range j.risks(d) {
 		out[frame.Class(r.Way)] = r.Lost
 	}
 	return out

@@ -24,6 +24,14 @@ func (j judge) bedWater(d decision, bursts [3]rain.Burst, frames []turningFrame)
 	for _, b := range bursts {
 		w.Edge = append(w.Edge, j.edgeWater(d, b))
 	}
+	if e, ok := soil.MovingLength(j.rate, d.runOn.flow.Coefficient, d.ground.Slope); ok {
+		w.MovesFrom = &e
+	}
+	for _, r := range j.risks(d) {
+		w.AtRisk = append(w.AtRisk, AtRisk{
+			Edge: string(r.Way), Lost: r.Lost, Litres: r.Litres, Share: r.Share.Times(100), Because: r.Because,
+		})
+	}
 	return w
 }
 
@@ -34,9 +42,24 @@ func (j judge) edgeWater(d decision, b rain.Burst) EdgeWater {
 		Rate: b.Rate, Length: d.runOn.length, Slope: d.ground.Slope, EdgeLength: d.runOn.width,
 		Cover: j.brief.Cover, Ground: j.brief.Ground,
 	})
+	pull := f.OnLoose(d.ground.Slope)
 	return EdgeWater{
 		ReturnYears: b.ReturnYears, Flow: f.Flow, Depth: f.Depth.Times(1000), Speed: f.Speed, Shear: f.Shear,
+		Pull: pull, Moves: moves(pull),
 	}
+}
+
+// moves says what a pull does to loose compost.
+func moves(pull geodata.Estimate) string {
+	switch {
+	case pull.Low >= soil.MovingPull:
+		return Moves
+	case pull.Value >= soil.MovingPull:
+		return LikelyMoves
+	case pull.High >= soil.MovingPull:
+		return MayMove
+	}
+	return LiesStill
 }
 
 // runOnBelow is the slope above a bed that still drains on to it with the other

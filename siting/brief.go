@@ -33,6 +33,9 @@ type Brief struct {
 	Path                float64
 	Precision           float64 // standard deviation of a reading that names none, m
 	Ground              soil.Ground
+	Texture             soil.Texture     // "": not known
+	Soaks               geodata.Estimate // m/s; 0: not known, or hardly at all
+	SoaksSaid           string           // where that comes from
 	Cover               string
 	Turf                bool
 	Cohesion            *float64 // kPa; nil not measured
@@ -140,6 +143,7 @@ func (s *settler) ground(b *Brief, g geodata.GroundWords, hillside bool, faults 
 	if g.Strength != nil {
 		b.Ground = measured(ground, *g.Strength, faults)
 	}
+	s.texture(b, g)
 	b.Cover = g.Cover
 	if b.Cover == "" {
 		b.Cover = "turf"

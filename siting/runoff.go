@@ -43,8 +43,9 @@ type EdgeWater struct {
 	Flow        geodata.Estimate `json:"run_on_litres_per_s"`
 	Depth       geodata.Estimate `json:"depth_mm"`
 	Speed       geodata.Estimate `json:"speed_m_per_s"`
-	Shear       geodata.Estimate `json:"shear_pa"`
-	Moves       string           `json:"loose_compost"` // Moves, MayMove or LiesStill
+	Shear       geodata.Estimate `json:"shear_pa"`           // on the ground and what grows there
+	Pull        geodata.Estimate `json:"pull_on_compost_pa"` // on loose compost that it meets
+	Moves       string           `json:"loose_compost"`      // Moves, LikelyMoves, MayMove or LiesStill
 }
 
 // AtRisk is the compost that one way of edging a bed puts at risk in a winter.
@@ -77,7 +78,6 @@ type BedWater struct {
 	// begins to move loose compost; null where the ground is too flat to tell.
 	MovesFrom *geodata.Estimate `json:"compost_moves_from_m"`
 	AtRisk    []AtRisk          `json:"compost_at_risk"`
-	Boarding  string            `json:"worth_boarding"`
 }
 
 // Advice is one thing to do about winter water, with the figures it rests on.
@@ -89,9 +89,10 @@ type Advice struct {
 
 // What loose compost does under a sheet of water.
 const (
-	Moves     = "moves"
-	MayMove   = "may move"
-	LiesStill = "lies still"
+	Moves       = "moves"        // over the whole band of the pull
+	LikelyMoves = "likely moves" // at the value
+	MayMove     = "may move"     // at the upper end of the band
+	LiesStill   = "lies still"
 )
 
 // Meets are the beds whose place a path runs over.

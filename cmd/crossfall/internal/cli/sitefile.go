@@ -45,12 +45,22 @@ func writePlace(t *tomlText, s geodata.Site) {
 	}
 	t.set("thumb", tomlString(g.Thumb), tomlString(thumbTests()[1].word), "")
 	t.set("cover", tomlString(g.Cover), `"turf"`, `"turf", "rough grass", "bare" or "dug"`)
+	writeTexture(t, g)
 	t.set("surface", tomlString(g.Surface), `"smooth"`, `only to have the ground fitted so whatever the heights say: "plane", "curved" or "smooth"`)
 	t.set("reading_precision_mm", tomlNumber(g.Precision), "12", "one standard deviation, with the ground under the staff")
 	t.set("strength_kpa", tomlNumber(g.Strength), "15", "only if measured: undrained strength in the wettest month, in place of the word's")
 	t.set("wet_cohesion_kpa", tomlNumber(g.Cohesion), "1", "only if measured: drained cohesion of the wet topsoil")
 	t.set("roughness_mm", tomlNumber(g.Roughness), "6", "of the ground along a board, one standard deviation")
 	t.set("uphill_length_m", tomlNumber(g.UphillLength), "20", "of the slope above the heights that drains on to the plot")
+}
+
+// writeTexture are the settings of what the soil is made of.
+func writeTexture(t *tomlText, g geodata.GroundWords) {
+	t.set("texture", tomlString(g.Texture), `"sandy loam"`, "from sand to clay, if you know the class")
+	t.remark("  or by hand: press a moist ball between thumb and finger; how long a ribbon before it breaks, and how does it feel rubbed wet?")
+	t.set("ribbon", tomlString(g.Ribbon), `"25 to 50 mm"`, `"no ball", "no ribbon", "under 25 mm", "25 to 50 mm" or "over 50 mm"`)
+	t.set("feel", tomlString(g.Feel), `"gritty"`, `"gritty", "smooth" or "neither"`)
+	t.set("test_pit", "", "{ length_m = 0.3, width_m = 0.3, from_m = 0.45, to_m = 0.15, minutes = 40 }", "a pit filled with water: depths at three quarters and a quarter, and the minutes between (the slowest of three fillings)")
 }
 
 func writeWishes(t *tomlText, s geodata.Site) {

@@ -39,7 +39,7 @@ func waterOf(w words.Words, a *siting.Assessment) waterPart {
 			continue
 		}
 		part.Beds = append(part.Beds, waterBed{
-			Name: b.Name, Edge: string(b.Edge), Boarding: w.Prose(b.Water.Boarding), Draining: w.Draining(b),
+			Name: b.Name, Edge: string(b.Edge), Boarding: w.Prose(b.Worth), Draining: w.Draining(b),
 			Sheet: grid{w.EdgeWaterHeads(), w.EdgeWaterRows(b)}, Risk: grid{words.RiskHeads(), w.RiskRows(b)},
 		})
 	}

@@ -61,9 +61,9 @@ func (p *printer) bedWater(b siting.Bed) {
 		p.blank()
 		p.table(words.RiskHeads(), rows)
 	}
-	if t := b.Water.Boarding; t != "" {
+	if t := b.Worth; t != "" {
 		p.blank()
-		p.hanging("  ", "  ", p.words.Prose(t), "")
+		p.hanging("  ", "  ", "Worth boarding? "+p.words.Prose(t), "")
 	}
 }
 

@@ -140,9 +140,9 @@ func (w Words) crossing(c siting.Crossing, from string) string {
 // units of its columns.
 func (w Words) EdgeWaterHeads() []string {
 	if w.Units == geodata.FeetAndInch {
-		return []string{"Storm", "Run-on, cubic feet a minute", "Depth, in", "Speed, ft a second", "Pull, lb on 100 square ft", "Loose compost"}
+		return []string{"Storm", "Run-on, cubic feet a minute", "Depth, in", "Speed, ft a second", "Pull on compost, lb on 100 square ft", "Loose compost"}
 	}
-	return []string{"Storm", "Run-on, litres a second", "Depth, mm", "Speed, m a second", "Pull, pascals", "Loose compost"}
+	return []string{"Storm", "Run-on, litres a second", "Depth, mm", "Speed, m a second", "Pull on compost, pascals", "Loose compost"}
 }
 
 // poundsForce is a pascal in pounds of force on 100 square feet.
@@ -163,7 +163,7 @@ func (w Words) EdgeWaterRows(b siting.Bed) [][]string {
 	var out [][]string
 	for _, e := range b.Water.Edge {
 		out = append(out, []string{
-			"once in " + yearsSaid(e.ReturnYears), two(e.Flow, flow), two(e.Depth, depth), two(e.Speed, speed), two(e.Shear, pull), e.Moves,
+			"once in " + yearsSaid(e.ReturnYears), two(e.Flow, flow), two(e.Depth, depth), two(e.Speed, speed), two(e.Pull, pull), e.Moves,
 		})
 	}
 	return out
@@ -185,14 +185,22 @@ func (w Words) Draining(b siting.Bed) []Item {
 		out = append(out, Item{"Ground draining on to it", sentence(w.Prose(bw.Area.Said))})
 	}
 	if m := bw.MovesFrom; m != nil {
-		out = append(out, Item{"Loose compost moves from", w.LengthBand(*m) + " of slope above, in the storm met once in 10 years"})
+		out = append(out, Item{"Loose compost moves from", of(*m, w.twoFigures) + " of slope above, in the storm met once in 10 years"})
 	}
 	return out
 }
 
+// twoFigures is a length in metres to two figures.
+func (w Words) twoFigures(m float64) string {
+	if w.Units == geodata.FeetAndInch {
+		return significant(m/float64(geodata.Foot), 2) + " ft"
+	}
+	return significant(m, 2) + " m"
+}
+
 // RiskHeads are the heads of the table of compost at risk.
 func RiskHeads() []string {
-	return []string{"Edge", "Compost lost in a winter", "Of the fill", "Because"}
+	return []string{"Edge", "Compost lost in a winter", "Of the fill"}
 }
 
 // RiskRows are the ways to edge or cover one bed, with the compost at risk.
@@ -202,24 +210,33 @@ func (w Words) RiskRows(b siting.Bed) [][]string {
 	}
 	var out [][]string
 	for _, r := range b.Water.AtRisk {
-		out = append(out, []string{r.Edge, of(r.Lost, w.risk), of(r.Share, func(v float64) string { return significant(v, 2) + " %" }), w.Prose(r.Because)})
+		out = append(out, []string{r.Edge, of(r.Lost, w.risk), of(r.Share, func(v float64) string { return atLeast(v, .1, "%") })})
 	}
 	return out
 }
 
-// risk is a mass at risk, never to more than two figures.
+// risk is a mass at risk, never to more than two figures, nor finer than a tenth
+// of a unit.
 func (w Words) risk(kg float64) string {
 	if w.Units == geodata.FeetAndInch {
-		return significant(kg/kilogramsInPound, 2) + " lb"
+		return atLeast(kg/kilogramsInPound, .1, "lb")
 	}
-	return significant(kg, 2) + " kg"
+	return atLeast(kg, .1, "kg")
+}
+
+// atLeast is a figure of two places that is not told finer than a least one.
+func atLeast(v, least float64, unit string) string {
+	if v > 0 && v < least {
+		return "under " + significant(least, 2) + " " + unit
+	}
+	return significant(v, 2) + " " + unit
 }
 
 // LossItems are the yearly soil loss of the plot under each cover.
 func (w Words) LossItems(a *siting.Assessment) []Item {
 	var out []Item
 	for _, l := range a.Water.YearlyLoss {
-		out = append(out, Item{sentenceCase(l.Cover), sentence(of(l.Loss, w.soilLoss) + strings.TrimRight(": "+w.Prose(l.Said), ": "))})
+		out = append(out, Item{sentenceCase(l.Cover), sentence(w.soilLoss(l.Loss) + strings.TrimRight(": "+w.Prose(l.Said), ": "))})
 	}
 	if a.Water.LossNote != "" {
 		out = append(out, Item{"Note", sentence(w.Prose(a.Water.LossNote))})
@@ -230,13 +247,14 @@ func (w Words) LossItems(a *siting.Assessment) []Item {
 // poundsOnSquareFoot is a tonne on a hectare: 1000 kg over 10 000 m2.
 const poundsOnSquareFoot = .1 / kilogramsInPound * .3048 * .3048
 
-// soilLoss is a yearly soil loss in tonnes a hectare, said on the size of a
-// garden: kilograms a square metre are a tenth of it.
-func (w Words) soilLoss(v float64) string {
+// soilLoss is a yearly soil loss in tonnes a hectare; in feet and inches on the
+// size of a garden.
+func (w Words) soilLoss(e geodata.Estimate) string {
+	scale, unit := 1., " tonnes a hectare a year"
 	if w.Units == geodata.FeetAndInch {
-		return significant(v*poundsOnSquareFoot*100, 2) + " lb on 100 square ft a year"
+		scale, unit = 100*poundsOnSquareFoot, " lb on 100 square ft a year"
 	}
-	return significant(v, 2) + " tonnes a hectare a year"
+	return of(e.Times(scale), func(v float64) string { return significant(v, 2) }) + unit
 }
 
 // AdviceItems are what to do about winter water.

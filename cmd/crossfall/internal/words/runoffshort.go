@@ -68,7 +68,7 @@ func movesSaid(a *siting.Assessment) []string {
 		for _, e := range b.Water.Edge {
 			switch {
 			case e.ReturnYears != 10:
-			case e.Moves == siting.Moves:
+			case e.Moves == siting.Moves || e.Moves == siting.LikelyMoves:
 				moves = append(moves, b.Name)
 			case e.Moves == siting.MayMove:
 				may = append(may, b.Name)
@@ -79,7 +79,7 @@ func movesSaid(a *siting.Assessment) []string {
 	for _, m := range []struct {
 		verb  string
 		names []string
-	}{{"moves", moves}, {"may move", may}} {
+	}{{"likely moves", moves}, {"may move", may}} {
 		if len(m.names) > 0 {
 			out = append(out, fmt.Sprintf("In the storm met once in 10 years, loose compost %s at the upper edge of %s.", m.verb, list(m.names)))
 		}
