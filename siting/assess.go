@@ -223,11 +223,11 @@ func takeoffInput(d decision) takeoff.BedInput {
 	if c.Boards != nil {
 		in.BoardUphill, in.BoardDownhill = c.Boards.Uphill.Bought*1000, c.Boards.Downhill.Bought*1000
 		in.CoursesUphill, in.CoursesDownhill = scaled(c.Boards.Uphill.Stack, 1000), scaled(c.Boards.Downhill.Stack, 1000)
-		in.Thickness = c.Boards.Thickness * 1000
+		in.Thickness, in.BoardLife = c.Boards.Thickness*1000, c.Boards.Life
 		in.CrossBoards = c.Boards.CrossBoards + max(0, c.BaysAcross-1)
 	}
 	if c.Pegs != nil {
-		in.Pegs, in.PegSize = c.Pegs.Count, c.Pegs.Size*1000
+		in.Pegs, in.PegSize, in.PegLife = c.Pegs.Count, c.Pegs.Size*1000, c.Pegs.Life
 		in.PegLength = math.Max(c.Pegs.LengthDownhill, c.Pegs.LengthUphill) * 1000
 	}
 	return in

@@ -29,7 +29,9 @@ type BedInput struct {
 	Pegs                  int     // of the whole bed, those of cross boards included
 	PegLength             float64 // whole peg, point included, mm
 	PegSize               float64 // side of a square peg, mm
-	FallGradient          float64 // steepest fall of the ground under the bed, m per m
+	// BoardLife and PegLife are in years; zero: not known.
+	BoardLife, PegLife geodata.Estimate
+	FallGradient       float64 // steepest fall of the ground under the bed, m per m
 	// Way is how steeply the way rises by which compost is carried to the bed, m
 	// per m; nil where it is not known, and then FallGradient stands for it.
 	Way *float64
@@ -58,6 +60,7 @@ func Count(beds []BedInput, prices geodata.Site) (List, []string, error) {
 	if err := countBoards(&list, &said, beds, prices); err != nil {
 		return list, said, err
 	}
+	countRenewals(&list, &said, beds, prices)
 	list.Cost = costOf(list, &said, prices)
 	return list, said, nil
 }

@@ -14,6 +14,7 @@ type List struct {
 	Pegs         []PegLine         `json:"pegs"`
 	Screws       int               `json:"screws"`
 	YearlyTopUp  geodata.Estimate  `json:"yearly_top_up_m3"`
+	Renewal      *Renewal          `json:"ten_years"` // null without beds
 	Push         *geodata.Estimate `json:"push_newtons"`
 	PushOn       string            `json:"push_on"` // where that is
 	Cost         *Cost             `json:"cost"`    // null without prices

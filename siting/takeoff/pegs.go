@@ -59,6 +59,6 @@ func countScrews(list *List, said *lines, beds []BedInput, heights []float64) {
 		}
 	}
 	if list.Screws > 0 {
-		said.add("screws: two for each peg and board, three for each corner and board, two for each cross board (common practice)")
+		said.add("screws: two for each peg and board, three for each corner and board, two for each cross board; 6 mm, stainless or coated, long enough to go 40 mm into the peg (common practice)")
 	}
 }

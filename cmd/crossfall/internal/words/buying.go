@@ -41,6 +41,7 @@ func (w Words) Buying(q takeoff.List) []Item {
 		out = append(out, Item{"Push on " + q.PushOn, w.Push(*q.Push)})
 	}
 	out = append(out, costItems(q.Cost)...)
+	out = append(out, w.renewalItems(q)...)
 	for _, n := range q.Notes {
 		out = append(out, Item{"Note", sentence(w.Prose(n))})
 	}
@@ -64,6 +65,29 @@ func (w Words) pegCount(p takeoff.PegLine) string {
 		return strconv.Itoa(p.Count)
 	}
 	return fmt.Sprintf("%d; %d come out of a stake of %s, so %s", p.Count, p.FromStake, w.Units.Length(p.Stake/1000), count(p.Stakes, "stake"))
+}
+
+// renewalItems say what is bought again in the years after.
+func (w Words) renewalItems(q takeoff.List) []Item {
+	r := q.Renewal
+	if r == nil {
+		return nil
+	}
+	whole := func(unit string) func(float64) string {
+		return func(v float64) string { return fixed(v, 0) + unit }
+	}
+	parts := []string{w.VolumeBand(r.TopUp) + " of compost as laid"}
+	if r.BoardLength.High > 0 {
+		parts = append(parts, w.LengthBand(r.BoardLength)+" of boards")
+	}
+	if r.Pegs.High > 0 {
+		parts = append(parts, of(r.Pegs, whole(" pegs")))
+	}
+	t := list(parts)
+	if r.Cost != nil && q.Cost != nil {
+		t += "; " + of(*r.Cost, whole(strings.TrimRight(" "+q.Cost.Currency, " ")))
+	}
+	return []Item{{"Again in " + fixed(r.Years, 0) + " years", t}}
 }
 
 func costItems(c *takeoff.Cost) []Item {
