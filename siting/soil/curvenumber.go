@@ -86,25 +86,45 @@ const leastRunoff = 12
 // said tells why, where under 12 mm run off: the method says little or nothing
 // there.
 func DayRunoff(rain geodata.Estimate, cover string, t Texture) (e geodata.Estimate, said string, told bool) {
+	e = dayDepth(rain, cover, t)
+	if e.Value < leastRunoff {
+		return geodata.Estimate{}, littleSaid(e), false
+	}
+	group := groupOrC(t)
+	return e, fmt.Sprintf("curve number %.0f, wet ground of group %c", wetNumberOf(cover, group), group), true
+}
+
+// dayDepth is what runs off unsealed ground, however little.
+func dayDepth(rain geodata.Estimate, cover string, t Texture) geodata.Estimate {
+	group := groupOrC(t)
+	better, worse := wetNumberOf(cover, group-1), wetNumberOf(cover, group+1)
+	e := geodata.Estimate{
+		Value: Runoff(rain.Value, wetNumberOf(cover, group)),
+		Low:   Runoff(rain.Low, better),
+		High:  math.Max(Runoff(rain.High, worse), RunoffEarly(rain.High, worse)),
+	}
+	e.Low = math.Min(e.Low, e.Value)
+	return e
+}
+
+// groupOrC is the group of a texture, C where it is not known.
+func groupOrC(t Texture) Group {
+	if t == "" {
+		return GroupC
+	}
+	return GroupOf(t)
+}
+
+// wetNumberOf is the wet curve number of a cover, turf where it is not known, on
+// a group brought within A to D.
+func wetNumberOf(cover string, g Group) float64 {
 	if _, ok := curveNumbers[cover]; !ok {
 		cover = "turf"
 	}
-	group := GroupC
-	if t != "" {
-		group = GroupOf(t)
-	}
-	wet := func(g Group) float64 {
-		n, _ := CurveNumber(cover, max(GroupA, min(GroupD, g)))
-		return WetNumber(n)
-	}
-	e = geodata.Estimate{
-		Value: Runoff(rain.Value, wet(group)),
-		Low:   Runoff(rain.Low, wet(group-1)),
-		High:  math.Max(Runoff(rain.High, wet(group+1)), RunoffEarly(rain.High, wet(group+1))),
-	}
-	e.Low = math.Min(e.Low, e.Value)
-	if e.Value < leastRunoff {
-		return geodata.Estimate{}, fmt.Sprintf("little or none, no more than %.0f mm: too little for the method to tell", math.Ceil(e.High)), false
-	}
-	return e, fmt.Sprintf("curve number %.0f, wet ground of group %c", wet(group), group), true
+	n, _ := CurveNumber(cover, max(GroupA, min(GroupD, g)))
+	return WetNumber(n)
+}
+
+func littleSaid(e geodata.Estimate) string {
+	return fmt.Sprintf("little or none, no more than %.0f mm: too little for the method to tell", math.Ceil(e.High))
 }
