@@ -2,11 +2,13 @@ package heightgrid
 
 import (
 	"bufio"
+	"bytes"
 	"compress/zlib"
 	"errors"
 	"fmt"
 	"io"
 	"math/bits"
+	"slices"
 
 	"golang.org/x/image/tiff/lzw"
 )
@@ -83,7 +85,13 @@ type unpacker struct {
 	reversed bool
 	buf      *bufio.Reader
 	inflate  io.ReadCloser
+	packed   []byte // a block that is small enough to be read whole
+	whole    bytes.Reader
 }
+
+// smallBlock is the size up to which a packed block is read whole before it is
+// inflated, which is faster than byte by byte through a buffer.
+const smallBlock = 256 << 10
 
 // start begins a block that lies in a part of the file.
 func (u *unpacker) start(part *io.SectionReader) (io.Reader, error) {
@@ -104,12 +112,21 @@ func (u *unpacker) start(part *io.SectionReader) (io.Reader, error) {
 	case packNone:
 		return u.buf, nil
 	}
+	var in io.Reader = u.buf
+	if part.Size() <= smallBlock {
+		u.packed = slices.Grow(u.packed[:0], int(part.Size()))[:part.Size()]
+		if _, err := io.ReadFull(raw, u.packed); err != nil {
+			return nil, err
+		}
+		u.whole.Reset(u.packed)
+		in = &u.whole
+	}
 	if u.inflate == nil {
-		z, err := zlib.NewReader(u.buf)
+		z, err := zlib.NewReader(in)
 		u.inflate = z
 		return z, err
 	}
-	return u.inflate, u.inflate.(zlib.Resetter).Reset(u.buf, nil)
+	return u.inflate, u.inflate.(zlib.Resetter).Reset(in, nil)
 }
 
 // finish checks the sum at the end of a deflated block that was read whole.
