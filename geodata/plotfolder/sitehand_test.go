@@ -3,6 +3,7 @@ package plotfolder_test
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"crossfall/geodata"
@@ -54,4 +55,12 @@ func TestHalfAHandTestIsRefused(t *testing.T) {
 		assert.Equal(t, "site.toml", filepath.Base(faults[0].Pos.File))
 		assert.NotEmpty(t, faults[0].Want)
 	}
+}
+
+// What the README shows of the soil is read as it stands.
+func TestSoilOfTheReadmeIsSound(t *testing.T) {
+	p, err := handled(t, strings.TrimPrefix(block(t, "[ground]"), "[ground]"))
+	require.NoError(t, err)
+	assert.Equal(t, "smooth", p.Site.Ground.Feel)
+	assert.Equal(t, 40., *p.Site.Ground.TestPit.Minutes)
 }
