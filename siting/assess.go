@@ -87,6 +87,8 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		return nil, err
 	}
 	placeNotes(a.Water.Places, relief.grid, a.Beds, decided)
+	a.Water.Drains = j.drains(decided, burst)
+	a.Water.Advice = j.advise(a, decided)
 	if err := a.chances(ctx, j, k, decided); err != nil {
 		return nil, err
 	}

@@ -150,6 +150,7 @@ type Water struct {
 	YearlyLoss []CoverLoss `json:"yearly_soil_loss"`
 	LossNote   string      `json:"yearly_soil_loss_note,omitempty"`
 	Advice     []Advice    `json:"advice"`
+	Drains     []Drain     `json:"drains"` // cut-off channels and a soakaway, where water is to be led away
 }
 
 // Path is one line that water takes over the ground.

@@ -43,6 +43,7 @@ func Draw(d Drawing, a *siting.Assessment, opt Options) error {
 	p.runoff(a)
 	p.paths(a.Water.Paths, pathStyle, rankPath, "where winter rain runs")
 	p.paths(turnedPaths(a.Water.PathsWithBeds), turnedStyle, rankTurned, "where it runs with the beds built")
+	p.drains(a.Water.Drains)
 	p.contours(a.Ground.Contours)
 	p.spotHeights(a.Ground.Heights)
 	p.beds(a.Beds)

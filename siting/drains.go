@@ -1,0 +1,173 @@
+package siting
+
+import (
+	"fmt"
+	"math"
+
+	"crossfall/geodata"
+	"crossfall/siting/rain"
+	"crossfall/siting/soil"
+	"crossfall/terrain/drainage"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+)
+
+// Drain is a work that leads water away: a cut-off channel above a bed, or a
+// soakaway for what channels bring.
+type Drain struct {
+	Kind   string            `json:"kind"` // CutOffChannel or Soakaway
+	Bed    string            `json:"bed,omitempty"`
+	Said   string            `json:"said"`
+	Points []orb.Point       `json:"points"` // channel: along it, from its upper end; soakaway: its middle
+	Flow   *geodata.Estimate `json:"flow_litres_per_s"`
+	Depth  float64           `json:"depth_mm"`
+	Width  float64           `json:"width_mm"`
+	Length float64           `json:"length_m"`
+	Why    string            `json:"why,omitempty"` // why there is none, where one is wanted
+	Notes  []string          `json:"notes"`
+}
+
+// The kinds of drain.
+const (
+	CutOffChannel = "cut-off channel"
+	Soakaway      = "soakaway"
+)
+
+const (
+	// channelOff is how far above a bed a channel runs, so that its bank stands,
+	// and channelPast how far past the low end it goes on; defaults of ours.
+	channelOff  = 0.6 // m
+	channelPast = 1.0
+	// channelFall is the fall a channel is laid to (common practice, no source).
+	channelFall = 0.01
+	// A soakaway keeps 5 m from buildings (Approved Document H, 2015, from memory),
+	// 2.5 m from the boundary (common practice), and 2 m from beds.
+	soakBuilding = 5.0
+	soakBoundary = 2.5
+	soakBed      = 2.0
+)
+
+// drains sizes a channel above every bed whose water is to be led round it, and
+// a soakaway for what the channels bring in the rain met once in ten years.
+func (j judge) drains(decided []decision, b rain.Burst) []Drain {
+	out := []Drain{}
+	area := 0.0
+	for _, d := range decided {
+		if !d.chosen.Channel || d.stopped {
+			continue
+		}
+		out = append(out, j.channel(d))
+		area += d.runOn.width * d.runOn.length.Value * d.runOn.flow.Coefficient.Value
+	}
+	if area > 0 {
+		out = append(out, j.soakaway(area, b, decided))
+	}
+	return out
+}
+
+// channel is the cut-off channel above one bed. It runs along the bed's upper
+// side, from its high end to past its low end.
+func (j judge) channel(d decision) Drain {
+	flow := d.runOn.flow.Flow
+	out := Drain{Kind: CutOffChannel, Bed: d.bed.Name, Flow: &flow, Notes: []string{}, Points: []orb.Point{}}
+	c, err := soil.SizeChannel(flow, channelFall)
+	if err != nil {
+		out.Why = "too much water runs on to it for a garden channel: ask for advice"
+		return out
+	}
+	low := 1.0
+	if !d.ground.LowEndRight {
+		low = -1
+	}
+	up := d.bed.Width/2 + channelOff
+	from, to := d.bed.Place(d.ground.Axes, -low*d.bed.Length/2, up), d.bed.Place(d.ground.Axes, low*(d.bed.Length/2+channelPast), up)
+	if !planar.PolygonContains(j.plot.Boundary, from) || !planar.PolygonContains(j.plot.Boundary, to) {
+		out.Why = fmt.Sprintf("there is no room on the plot for one, %.1f m above the bed and %.0f m past its low end: move the bed down the slope", channelOff, channelPast)
+		return out
+	}
+	out.Points = []orb.Point{from, to}
+	out.Depth, out.Width, out.Length = c.Depth*1000, c.Width*1000, planar.Distance(from, to)
+	out.Notes = append(out.Notes, c.Notes...)
+	out.Said = fmt.Sprintf("a grassed V, %.0f mm deep and %.0f mm wide at the top, %.1f m long, falling 1 %%, carries %.2g litres a second with 100 mm to spare; from %s to %s, %s",
+		out.Depth, out.Width, out.Length, flow.High, placeSaid(from), placeSaid(to), j.outletSaid(to))
+	return out
+}
+
+// outletSaid says where the water of a channel goes on, which must not be on to
+// a neighbour or a bed.
+func (j judge) outletSaid(at orb.Point) string {
+	path := drainage.Downhill(j.field, at, j.pathOptions())
+	last := path.Points[len(path.Points)-1]
+	if path.End == drainage.LeavesPlot {
+		return fmt.Sprintf("and let out on to grass there; its water then leaves by the %s, so lead it to a soakaway or spread it on your own land first, never on to a neighbour", j.edgeSaid(last))
+	}
+	return "and let out on to grass there"
+}
+
+// soakaway is a trench for the water of a drained area, m2, at the lowest place
+// that keeps its distances and does not drain on to a bed.
+func (j judge) soakaway(area float64, b rain.Burst, decided []decision) Drain {
+	out := Drain{Kind: Soakaway, Notes: []string{}, Points: []orb.Point{}}
+	if j.brief.Soaks.Value <= 0 {
+		out.Why = "how fast the ground soaks is not known, or it hardly does: dig a test pit and write ground.test_pit in site.toml; clay takes no soakaway"
+		return out
+	}
+	depth := func(minutes float64) (float64, bool) {
+		e, err := b.DepthIn(minutes)
+		return e.High, err == nil
+	}
+	pit, duty, err := soil.SizeSoakaway(area, j.brief.Soaks.Value, depth)
+	if err != nil {
+		out.Why = "no trench of a garden's size takes this water: spread it over grass, or ask for advice"
+		return out
+	}
+	at, ok := j.soakPlace(decided)
+	if !ok {
+		out.Why = "no place on the plot lies 5 m from buildings, 2.5 m from the boundary and 2 m from beds without draining on to a bed"
+		return out
+	}
+	out.Points = []orb.Point{at}
+	out.Depth, out.Width, out.Length = pit.Depth*1000, pit.Width*1000, pit.Length
+	out.Said = fmt.Sprintf("a rubble trench %.1f m long, %.1f m wide and %.1f m deep under its inlet stores %.2f m³ of the %.2f m³ that %.0f minutes of rain bring, and is half empty after %.1f hours; about %s",
+		pit.Length, pit.Width, pit.Depth, duty.Storage, duty.Inflow, duty.Minutes, duty.HalfEmpty, placeSaid(at))
+	out.Notes = append(out.Notes, j.brief.SoaksSaid,
+		"never above a retaining edge or a neighbour's wall, in unstable ground, or where the water table reaches its base (BRE Digest 365, 2016)")
+	return out
+}
+
+// soakPlace is the lowest place of the plot for a soakaway.
+func (j judge) soakPlace(decided []decision) (at orb.Point, ok bool) {
+	lowest := math.Inf(1)
+	bound := j.plot.Boundary.Bound()
+	const step = 0.5
+	for y := bound.Min[1]; y <= bound.Max[1]; y += step {
+		for x := bound.Min[0]; x <= bound.Max[0]; x += step {
+			q := orb.Point{x, y}
+			z, known := j.fit.HeightAt(q)
+			if !known || z >= lowest || !j.soaksAt(q, decided) {
+				continue
+			}
+			lowest, at, ok = z, q, true
+		}
+	}
+	return at, ok
+}
+
+// soaksAt tells whether a place keeps the distances of a soakaway.
+func (j judge) soaksAt(q orb.Point, decided []decision) bool {
+	if !planar.PolygonContains(j.plot.Boundary, q) || planar.DistanceFrom(j.plot.Boundary, q) < soakBoundary {
+		return false
+	}
+	for _, f := range j.plot.OfKind(geodata.ObstacleKind) {
+		if (f.What == "shed" || f.What == "polytunnel" || f.What == "wall") && distanceTo(f.Shape, q) < soakBuilding {
+			return false
+		}
+	}
+	for _, d := range decided {
+		if distanceTo(d.bed.Footprint(), q) < soakBed {
+			return false
+		}
+	}
+	return len(bedsMet(drainage.Downhill(j.field, q, j.pathOptions()).Points, decided)) == 0
+}

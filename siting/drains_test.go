@@ -1,0 +1,77 @@
+package siting_test
+
+import (
+	"testing"
+
+	"crossfall/geodata"
+	"crossfall/siting"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// wetSlope is a plane of 30 by 40 m that falls 12 % to the south, with a bed at
+// its foot and 40 m of slope above the plot, on sandy loam.
+func wetSlope() *geodata.Plot {
+	p := &geodata.Plot{Name: "slope", Frame: geodata.Frame{North: "the +y axis"}}
+	for x := 0.0; x <= 30; x += 10 {
+		for y := 0.0; y <= 40; y += 10 {
+			p.Spots = append(p.Spots, geodata.SpotHeight{Name: "h", At: orb.Point{x, y}, Height: 20 + .12*y, Sigma: .005, Readings: 1})
+		}
+	}
+	p.Boundary = orb.Polygon{{{0, 0}, {30, 0}, {30, 40}, {0, 40}, {0, 0}}}
+	p.Fixtures = []geodata.Fixture{rectangleBed("low bed", 12, 12, 15.6, 13.2)}
+	uphill := 40.0
+	p.Site.Ground.UphillLength = &uphill
+	p.Site.Ground.Texture = "sandy loam"
+	p.Site.Boards.Heights = []float64{150, 225, 300}
+	p.Site.Boards.Thicknesses = []float64{47}
+	return p
+}
+
+func TestWaterIsLedRoundABedAndSoaksAway(t *testing.T) {
+	p := wetSlope()
+	a := assess(t, p)
+	require.Len(t, a.Water.Drains, 2)
+	channel, pit := a.Water.Drains[0], a.Water.Drains[1]
+	assert.Equal(t, siting.CutOffChannel, channel.Kind)
+	require.Len(t, channel.Points, 2, channel.Why)
+	for _, q := range channel.Points {
+		assert.Greater(t, q[1], 13.2, "it runs above the bed")
+	}
+	assert.InDelta(t, 3.6+1, channel.Length, 1e-9, "from the high end to a metre past the low one")
+	assert.InDelta(t, a.Beds[0].RunOnRate.High, channel.Flow.High, 1e-9)
+	assert.Equal(t, siting.Soakaway, pit.Kind)
+	require.Len(t, pit.Points, 1, pit.Why)
+	at := pit.Points[0]
+	assert.GreaterOrEqual(t, planar.DistanceFrom(p.Boundary, at), 2.5)
+	assert.Less(t, at[1], 12.0-1.9, "below the bed, or it would drain on to it")
+	require.NotEmpty(t, a.Water.Advice)
+	for _, d := range a.Water.Advice {
+		assert.NotEmpty(t, d.What)
+		assert.NotEmpty(t, d.Why)
+	}
+}
+
+func TestASoakawayAsksForATestPit(t *testing.T) {
+	p := wetSlope()
+	p.Site.Ground.Texture = ""
+	a := assess(t, p)
+	require.Len(t, a.Water.Drains, 2)
+	assert.Contains(t, a.Water.Drains[1].Why, "test pit")
+	length, width, from, to, minutes := 1.0, .75, .75, .25, 56.0
+	p.Site.Ground.TestPit = &geodata.TestPit{Length: &length, Width: &width, From: &from, To: &to, Minutes: &minutes}
+	assert.Len(t, assess(t, p).Water.Drains[1].Points, 1)
+}
+
+// 300 mm below the plot's edge there is no room for a channel 600 mm above a bed.
+func TestNoRoomForAChannelIsSaid(t *testing.T) {
+	p := wetSlope()
+	p.Fixtures = []geodata.Fixture{rectangleBed("high bed", 12, 38.5, 15.6, 39.7)}
+	a := assess(t, p)
+	require.NotEmpty(t, a.Water.Drains)
+	assert.Empty(t, a.Water.Drains[0].Points)
+	assert.Contains(t, a.Water.Drains[0].Why, "no room")
+}
