@@ -75,6 +75,7 @@ type BoardOffer struct {
 	Heights     []float64 `toml:"heights_mm"`
 	Thicknesses []float64 `toml:"thicknesses_mm"`
 	Durability  *int      `toml:"durability_class"` // EN 350 class 1 to 5
+	Life        *float64  `toml:"life_years"`       // that boards should last
 	PricePerM   *float64  `toml:"price_per_m"`
 	Kerf        *float64  `toml:"kerf_mm"`
 }

@@ -45,6 +45,7 @@ type Brief struct {
 	BoardThicknesses    []float64 // m
 	LongestBoard        float64   // m
 	Durability          int
+	BoardLife           float64 // years wished
 	PegSize             float64
 	PegSpacing          float64 // m; 0: the usual
 	Material            soil.Fill
@@ -184,6 +185,7 @@ func (s *settler) timber(b *Brief, site geodata.Site) {
 	} else {
 		s.assume("lengths of boards on sale", "3.6 and 4.8 m", "site.toml: boards.lengths_m")
 	}
+	b.BoardLife = s.number(site.Boards.Life, 1, frame.DefaultLife, "years that boards should last", "5 (common practice)", "site.toml: boards.life_years")
 	b.Durability = DefaultDurability
 	if site.Boards.Durability != nil {
 		b.Durability = *site.Boards.Durability

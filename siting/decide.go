@@ -213,7 +213,7 @@ func (j judge) caseFor(at bed.Bed, slope, across, along, sheet float64, refused 
 		SheetDepth: sheet, Refused: refused, Material: b.Material,
 		DepthCap: j.cap, PegSize: b.PegSize, PegSpacing: b.PegSpacing, Roughness: b.Roughness,
 		BoardHeights: b.BoardHeights, BoardThicknesses: b.BoardThicknesses,
-		LongestBoard: b.LongestBoard, Durability: b.Durability,
+		LongestBoard: b.LongestBoard, Durability: b.Durability, LifeWished: b.BoardLife,
 	}
 }
 

@@ -59,3 +59,16 @@ func TestStrengthAndSpacingAsGiven(t *testing.T) {
 	require.ErrorAs(t, err, &faults)
 	assert.Equal(t, "strength-of-sand", faults[0].Code)
 }
+
+// Boards that are to last longer are taken thicker, of what is on sale.
+func TestBoardsLastAsWished(t *testing.T) {
+	p := one(0.09)
+	p.Site.Boards.Thicknesses = []float64{25, 38, 47, 75}
+	short, long := 1.0, 12.0
+	p.Site.Boards.Life = &short
+	thin := assess(t, p).Beds[0].Build
+	p.Site.Boards.Life = &long
+	thick := assess(t, p).Beds[0].Build
+	assert.Less(t, thin.BoardThickness, thick.BoardThickness)
+	assert.GreaterOrEqual(t, thick.BoardLife.Value, 12.0)
+}

@@ -119,7 +119,7 @@ func TestEveryRangeOfSite(t *testing.T) {
 		{"beds", "count", 0, 200, false}, {"beds", "length_m", 0.3, 30, false}, {"beds", "width_m", 0.3, 3, false},
 		{"beds", "depth_mm", 20, 600, false}, {"beds", "path_m", 0.2, 5, false},
 		{"boards", "lengths_m", 0.3, 12, true}, {"boards", "heights_mm", 50, 600, true}, {"boards", "thicknesses_mm", 12, 75, true},
-		{"boards", "durability_class", 1, 5, false}, {"boards", "price_per_m", 0, 1e6, false}, {"boards", "kerf_mm", 0, 10, false},
+		{"boards", "durability_class", 1, 5, false}, {"boards", "life_years", 1, 50, false}, {"boards", "price_per_m", 0, 1e6, false}, {"boards", "kerf_mm", 0, 10, false},
 		{"ground", "strength_kpa", 2, 200, false}, {"pegs", "spacing_m", 0.3, 1.8, false},
 		{"pegs", "size_mm", 15, 150, false}, {"pegs", "price_each", 0, 1e6, false}, {"compost", "price_per_m3", 0, 1e6, false},
 		{"carrying", "load_litres", 1, 1000, false}, {"carrying", "barrow_kg", 0, 200, false},

@@ -63,6 +63,7 @@ func siteRanges(s geodata.Site) []siteRange {
 		{"boards.heights_mm", 50, 600, s.Boards.Heights},
 		{"boards.thicknesses_mm", 12, 75, s.Boards.Thicknesses},
 		{"boards.durability_class", 1, 5, whole(s.Boards.Durability)},
+		{"boards.life_years", 1, 50, one(s.Boards.Life)},
 		{"boards.price_per_m", 0, price, one(s.Boards.PricePerM)},
 		{"boards.kerf_mm", 0, 10, one(s.Boards.Kerf)},
 		{"pegs.size_mm", 15, 150, one(s.Pegs.Size)},

@@ -80,6 +80,7 @@ func writeOnSale(t *tomlText, s geodata.Site) {
 	t.set("heights_mm", tomlNumbers(b.Heights), "[150, 175, 200, 225]", "")
 	t.set("thicknesses_mm", tomlNumbers(b.Thicknesses), "[25]", "")
 	t.set("durability_class", tomlCount(b.Durability), "4", "EN 350, from 1 (lasts longest) to 5")
+	t.set("life_years", tomlNumber(b.Life), "5", "that boards should last: the thinnest that do are taken")
 	t.set("price_per_m", tomlNumber(b.PricePerM), "4.20", "")
 	t.set("kerf_mm", tomlNumber(b.Kerf), "3", "width of a saw cut")
 
