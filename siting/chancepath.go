@@ -34,7 +34,7 @@ func waysOf(ctx context.Context, j judge, paths []Path, s *Simulation) ([][][]or
 			// The boundary is looked for afterwards: at every step it costs as
 			// much as the path.
 			way := drainage.Downhill(grounds[r], p.Points[0], drainage.Options{}).Points
-			ways[r][k] = thinned(inside(way, j.plot.Boundary), wayStep)
+			ways[r][k] = inside(thinned(way, wayStep), j.plot.Boundary)
 		}
 	})
 	return ways, err

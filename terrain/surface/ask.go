@@ -85,19 +85,23 @@ func (l *linear) reading(asked) float64 { return l.factor * l.survey.tau * l.sur
 func (l *linear) heights() []orb.Point { return l.survey.heights() }
 
 func (f *Smooth) ask(p orb.Point, what part) asked {
-	q := f.survey.local(p)
-	row := [3]float64{1, q[0], q[1]}
-	if what != heightPart {
-		row = [3]float64{}
-		row[what] = 1
-	}
 	k := make([]float64, len(f.alpha))
-	a := asked{at: q, part: what}
+	a := asked{at: f.survey.local(p), part: what}
 	for i, at := range f.data.at {
 		k[i] = f.prior(a, asked{at: at})
 	}
-	a.whitened = f.whiten(k, row)
+	a.whitened = f.whiten(k, trendRow(a))
 	return a
+}
+
+// trendRow is the row of the trend of what is asked.
+func trendRow(a asked) [3]float64 {
+	if a.part == heightPart {
+		return [3]float64{1, a.at[0], a.at[1]}
+	}
+	row := [3]float64{}
+	row[a.part] = 1
+	return row
 }
 
 func (f *Smooth) covariance(a, b asked) float64 {

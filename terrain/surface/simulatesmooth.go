@@ -100,15 +100,6 @@ func nearestCorners(nodes []orb.Point, bound orb.Bound, cell float64) []orb.Poin
 	return out
 }
 
-// askAll makes ready the heights at nodes.
-func (f *Smooth) askAll(nodes []orb.Point) []asked {
-	out := make([]asked, len(nodes))
-	for i, p := range nodes {
-		out[i] = f.ask(p, heightPart)
-	}
-	return out
-}
-
 // whitenedRows are the whitened columns of what is asked, a row for each.
 func whitenedRows(all []asked, width int) blas64.General {
 	w := blas64.General{Rows: len(all), Cols: width, Stride: max(1, width), Data: make([]float64, len(all)*width)}

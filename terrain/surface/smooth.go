@@ -152,6 +152,11 @@ type whitened struct {
 
 func (f *Smooth) whiten(k []float64, row [3]float64) whitened {
 	blas64.Trsv(blas.Trans, f.factor, blas64.Vector{N: len(k), Inc: 1, Data: k})
+	return f.withTrend(k, row)
+}
+
+// withTrend adds to a whitened column what is left of its row of the trend.
+func (f *Smooth) withTrend(k []float64, row [3]float64) whitened {
 	w := whitened{k: k, u: row}
 	for i, v := range k {
 		for j := range 3 {
@@ -184,18 +189,26 @@ func (f *Smooth) HeightCovariance(a, b orb.Point) float64 {
 
 // GradientCovariance is the covariance of the gradient's east and north parts.
 func (f *Smooth) GradientCovariance(p orb.Point) [2][2]float64 {
-	e, n := f.ask(p, eastPart), f.ask(p, northPart)
-	en := f.covariance(e, n)
+	a := f.askTogether([]orb.Point{p, p}, []part{eastPart, northPart})
+	return f.gradientCovariance(a[0], a[1])
+}
+
+func (f *Smooth) gradientCovariance(east, north asked) [2][2]float64 {
+	en := f.covariance(east, north)
 	return [2][2]float64{
-		{math.Max(0, f.covariance(e, e)), en},
-		{en, math.Max(0, f.covariance(n, n))},
+		{math.Max(0, f.covariance(east, east)), en},
+		{en, math.Max(0, f.covariance(north, north))},
 	}
 }
 
 // Extrapolated is described at Surface.
 func (f *Smooth) Extrapolated(p orb.Point) bool {
-	if f.survey.beyond(p, f.HeightCovariance(p, p)) {
-		return true
-	}
-	return !(widest(f.GradientCovariance(p)) <= vagueGradient)
+	cov, v := f.known(p)
+	return f.vague(p, cov, v)
+}
+
+// vague is Extrapolated from the covariance of the gradient and the variance of
+// the height there.
+func (f *Smooth) vague(p orb.Point, cov [2][2]float64, v float64) bool {
+	return f.survey.beyond(p, v) || !(widest(cov) <= vagueGradient)
 }

@@ -7,9 +7,9 @@ import "github.com/paulmach/orb"
 // which is the contrary of Extrapolated: both for hardly more than the price of
 // one.
 func (f *Fit) GradientTold(p orb.Point) (cov [2][2]float64, told bool) {
-	cov = f.GradientCovariance(p)
 	if s, ok := f.Surface.(*Smooth); ok {
-		return cov, !s.survey.beyond(p, s.HeightCovariance(p, p)) && widest(cov) <= vagueGradient
+		cov, v := s.known(p)
+		return cov, !s.vague(p, cov, v)
 	}
-	return cov, !f.Extrapolated(p)
+	return f.GradientCovariance(p), !f.Extrapolated(p)
 }
