@@ -60,15 +60,17 @@ func TestStrengthAndSpacingAsGiven(t *testing.T) {
 	assert.Equal(t, "strength-of-sand", faults[0].Code)
 }
 
-// Boards that are to last longer are taken thicker, of what is on sale.
+// Boards that are to last longer are taken thicker, of what is on sale: class 4 let
+// into the ground loses 1.5 x 25 / 7.5 = 5 mm a year, so that two fifths of 75 mm
+// are left after 9 years.
 func TestBoardsLastAsWished(t *testing.T) {
 	p := one(0.09)
 	p.Site.Boards.Thicknesses = []float64{25, 38, 47, 75}
-	short, long := 1.0, 12.0
+	short, long := 1.0, 8.0
 	p.Site.Boards.Life = &short
 	thin := assess(t, p).Beds[0].Build
 	p.Site.Boards.Life = &long
 	thick := assess(t, p).Beds[0].Build
 	assert.Less(t, thin.BoardThickness, thick.BoardThickness)
-	assert.GreaterOrEqual(t, thick.BoardLife.Value, 12.0)
+	assert.GreaterOrEqual(t, thick.BoardLife.Value, 8.0)
 }
