@@ -11,7 +11,7 @@ const BandWidth = 0.5
 const maxLimits = 4
 
 // watchEvery is how often depth, speed and shear are looked at, s.
-const watchEvery = 2.0
+const watchEvery = 5.0
 
 // thin is the depth under which no speed is told, m.
 const thin = 0.0005

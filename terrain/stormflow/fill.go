@@ -64,10 +64,7 @@ func (s *state) soak(r int, n span) float64 {
 		rain += add
 		d := h[i] + add
 		if c := s.k[k]; c > 0 && d > 0 {
-			x := d
-			if d > c*s.dt { // the ground always takes up its conductivity
-				x = min(d, uptake(c, s.s[k], taken[i], s.dt))
-			}
+			x := uptake(c*s.dt, s.s[k], taken[i], d)
 			d -= x
 			taken[i] += x
 			soaked += x

@@ -14,21 +14,32 @@ type GreenAmpt struct {
 // pull is suction times deficit, m.
 func (g GreenAmpt) pull() float64 { return g.Suction * g.Deficit }
 
-// uptake is how much water ground that has taken up f so far can take up in dt
-// seconds, m: the root of
+// uptake is how much of a depth of water d ground takes up while it could take up
+// kt by its conductivity alone, m, having taken up f so far: the root of
 //
-//	x - s ln(1 + x/(f+s)) = k dt,  s = suction times deficit,
+//	x - s ln(1 + x/(f+s)) = kt,  s = suction times deficit,
 //
-// in which the logarithm is expanded to its second power where x is small beside
-// f+s, and the whole is solved by Newton's method where it is not.
-func uptake(k, s, f, dt float64) float64 {
-	kt := k * dt
+// and at most d. The logarithm is expanded to its second power where x is small
+// beside f+s, and the whole is solved by Newton's method where it is not.
+func uptake(kt, s, f, d float64) float64 {
+	fs := f + s
+	// the expansion gives more than the left side, so this cannot be mistaken
+	if d <= kt || d*(f*fs+s*d/2) <= kt*fs*fs {
+		return d
+	}
+	return min(d, canTake(kt, s, f, fs))
+}
+
+// canTake is the root itself.
+func canTake(kt, s, f, fs float64) float64 {
 	if s <= 0 {
 		return kt
 	}
-	// x f/(f+s) + s x²/(2(f+s)²) = k dt
-	fs := f + s
+	// x f/(f+s) + s x²/(2(f+s)²) = kt
 	x := 2 * kt * fs / (f + math.Sqrt(f*f+2*s*kt))
+	if x <= 0.001*fs {
+		return x
+	}
 	if x <= 0.01*fs {
 		// the third power of the expansion, as a correction
 		return x + s*x*x*x/(3*fs*fs)/(f+s*x/fs)
