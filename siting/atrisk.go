@@ -72,16 +72,6 @@ func runOver(b bed.Bed, g bed.Ground) float64 {
 	return (g.Across.Value*b.Width + g.Along.Value*b.Length) / slope
 }
 
-// keptSaid sets what a winter may take with open edges beside what it may take
-// with others.
-func keptSaid(open, other EdgeOption, name string) string {
-	if open.CompostAtRisk == nil || other.CompostAtRisk == nil {
-		return ""
-	}
-	return fmt.Sprintf(". With open edges a winter may take %s of compost, %s %s",
-		kilograms(*open.CompostAtRisk), name, kilograms(*other.CompostAtRisk))
-}
-
 // kilograms is a mass with its band, to two significant figures and no finer than
 // a tenth of a kilogram.
 func kilograms(e geodata.Estimate) string {

@@ -121,7 +121,6 @@ func worthBoarding(d decision, options []EdgeOption, currency string) string {
 		t := "no: open edges will do here"
 		if boarded, ok := optionOf(options, frame.Boarded); ok && boarded.Stands {
 			t += fmt.Sprintf("; boards would take %s", boarded.taken(currency))
-			t += keptSaid(chosen, boarded, "with boards")
 		}
 		return t
 	}
@@ -133,7 +132,6 @@ func worthBoarding(d decision, options []EdgeOption, currency string) string {
 		}
 	}
 	t += fmt.Sprintf(". It takes %s", chosen.taken(currency))
-	t += keptSaid(open, chosen, "as chosen")
 	if milder, how, ok := strings.Cut(d.chosen.MilderEdge, ", "); ok && milder == string(frame.OpenEdged) && strings.HasPrefix(how, "with ") {
 		first, _, _ := strings.Cut(how, "; ")
 		t += ". It could stay open-edged " + first

@@ -81,7 +81,7 @@ func (w Words) Decided(b siting.Bed) []Item {
 		out = append(out, Item{"Milder class", w.Prose(b.MilderEdge)})
 	}
 	if b.Worth != "" {
-		out = append(out, Item{"Worth boarding?", sentence(w.Prose(b.Worth))})
+		out = append(out, Item{"Worth boarding?", strings.TrimSpace(sentence(w.Prose(b.Worth)) + " " + w.keptSaid(b))})
 	}
 	if len(b.Cautions) > 0 {
 		out = append(out, Item{"Cautions", strings.Join(b.Cautions, ", ")})

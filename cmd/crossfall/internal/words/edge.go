@@ -92,6 +92,30 @@ func (w Words) riskSaid(o siting.EdgeOption) string {
 
 const kilogramsInPound = .45359237 // exact
 
+// keptSaid sets what a winter may take with open edges beside what it may take
+// as chosen, or with boards where open edges are chosen; empty where it is not
+// known.
+func (w Words) keptSaid(b siting.Bed) string {
+	var open, other *siting.EdgeOption
+	name := "as chosen"
+	for i := range b.Options {
+		switch o := &b.Options[i]; {
+		case o.CompostAtRisk == nil:
+		case o.Edge == frame.OpenEdged:
+			open = o
+		case o.Chosen, o.Edge == frame.Boarded && b.Edge == frame.OpenEdged:
+			other = o
+		}
+	}
+	if open == nil || other == nil {
+		return ""
+	}
+	if b.Edge == frame.OpenEdged {
+		name = "with boards"
+	}
+	return fmt.Sprintf("A winter may take %s of compost with open edges, %s %s.", w.riskSaid(*open), name, w.riskSaid(*other))
+}
+
 // Litres is a volume of earth.
 func (w Words) Litres(litres float64) string {
 	if w.Units == geodata.FeetAndInch {
