@@ -26,6 +26,7 @@ type reml struct {
 	bend []float64 // derivative of the kernel by ln range, same shape
 	work []float64 // covariance, its factor, its inverse
 	cols []float64 // n by 4: the trend's three columns and the heights
+	room []float64 // n by n, for the inverse of few readings
 }
 
 func newREML(r readings) *reml {
@@ -159,20 +160,44 @@ func (m *reml) value(h Hyper, gradient bool) (l float64, d [3]float64, ok bool) 
 	}
 	logK := logDet(t)
 	cols := m.columns()
-	blas64.Trsm(blas.Left, blas.Trans, 1, t, cols)
+	m.solve(blas.Trans, t, cols)
 	tr := fitTrend(cols.Data)
 	if !tr.whole {
 		return math.Inf(-1), d, false
 	}
 	l = -0.5 * (logK + tr.logA + tr.zPz + float64(m.n-3)*math.Log(2*math.Pi))
 	if gradient {
-		blas64.Trsm(blas.Left, blas.NoTrans, 1, t, cols) // K^-1 [F z]
-		if _, ok = lapack64.Potri(t); !ok {
+		m.solve(blas.NoTrans, t, cols) // K^-1 [F z]
+		if !m.invert(t) {
 			return math.Inf(-1), d, false
 		}
 		d = m.slopes(h, tr)
 	}
 	return l, d, true
+}
+
+// solve is U'x = b or Ux = b in place.
+func (m *reml) solve(how blas.Transpose, t blas64.Triangular, b blas64.General) {
+	switch {
+	case m.n > smallMatrix:
+		blas64.Trsm(blas.Left, how, 1, t, b)
+	case how == blas.Trans:
+		forward(t, b.Data)
+	default:
+		backward(t, b.Data)
+	}
+}
+
+// invert writes K^-1 over its factor.
+func (m *reml) invert(t blas64.Triangular) bool {
+	if m.n > smallMatrix {
+		_, ok := lapack64.Potri(t)
+		return ok
+	}
+	if m.room == nil {
+		m.room = make([]float64, m.n*m.n)
+	}
+	return inverse(t, m.room)
 }
 
 // slopes are the derivatives of value; work holds K^-1, cols K^-1 [F z]. The

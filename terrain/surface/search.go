@@ -21,10 +21,8 @@ const (
 	// hopeless stands for a likelihood that cannot be worked out; it keeps the
 	// line search finite.
 	hopeless = -1e30
-	// A climb ends when the log-likelihood gains less than this: roughly to
-	// choose between starts, closely for the one chosen, and in between where
-	// many heights make each step dear and the maximum sharp.
-	roughly = 1e-2
+	// A climb ends when the log-likelihood gains less than this: closely, or in
+	// between where many heights make each step dear and the maximum sharp.
 	between = 1e-3
 	closely = 1e-7
 	// coarseHeights is the number of heights from which all starts are tried;
@@ -132,7 +130,7 @@ func (of likelihood) climb(b limits, start Hyper, gain float64) (Hyper, float64)
 }
 
 // findHyper seeks the hyperparameters of greatest restricted likelihood: from
-// three starts on at most coarseHeights heights spread over the plot, and from
+// several starts on at most coarseHeights heights spread over the plot, and from
 // the best of those on more and more of them, up to searchHeights.
 func findHyper(r readings, scatter float64, noiseSought bool) (Hyper, limits) {
 	some := r.spread(coarseHeights)
@@ -164,27 +162,29 @@ func (of likelihood) onward(best Hyper, more likelihood, to limits, ratio float6
 	return best
 }
 
-// fromStarts is the best of three climbs; scatter is the variance of the
+// fromStarts is a climb from the best of several starts; scatter is the variance of the
 // heights about their plane, m2.
 func fromStarts(r readings, scatter float64, noiseSought bool) (best Hyper, b limits) {
 	e := newExtent(r.at)
 	b = limitsOf(r, e, noiseSought)
-	return likelihood(newREML(r).value).fromThree(b, e.diameter, scatter), b
+	return likelihood(newREML(r).value).fromBest(b, e.diameter, scatter), b
 }
 
-// fromThree is the best of climbs from three ranges, shares of a diameter.
-func (of likelihood) fromThree(b limits, diameter, scatter float64) (best Hyper) {
-	most := math.Inf(-1)
-	for _, share := range []float64{0.25, 0.1, 0.8} {
-		start := Hyper{Range: share * diameter, Variance: math.Max(scatter, leastVariance), NoiseFactor: 1}
-		h, l := of.climb(b, start, roughly)
-		if l > most || best.Range == 0 {
-			best, most = h, l
+// fromBest climbs from the best of a few starts: ranges that are shares of a
+// diameter, with the variance of the heights about their plane and four times
+// that. Only their values are looked at, which cost a fraction of a step uphill.
+func (of likelihood) fromBest(b limits, diameter, scatter float64) Hyper {
+	scatter = math.Max(scatter, leastVariance)
+	best, most := Hyper{Range: diameter / 4, Variance: scatter, NoiseFactor: 1}, math.Inf(-1)
+	for _, share := range []float64{0.25, 0.1, 0.8, 0.15, 0.5, 0.06} {
+		for _, times := range []float64{1, 4} {
+			start := b.clamped(logsOf(Hyper{Range: share * diameter, Variance: times * scatter, NoiseFactor: 1})).hyper()
+			if l, _, ok := of(start, false); ok && l > most {
+				best, most = start, l
+			}
 		}
 	}
-	if h, l := of.climb(b, best, closely); l >= most {
-		best = h
-	}
+	best, _ = of.climb(b, best, closely)
 	return best
 }
 
@@ -225,7 +225,7 @@ func findShared(rs []readings, scatter []float64) Hyper {
 		}
 		return total, d, true
 	})
-	return sum.fromThree(b, diameter, slices.Max(scatter))
+	return sum.fromBest(b, diameter, slices.Max(scatter))
 }
 
 // atLow and atHigh say that the range came to rest on a bound, to 1 %.
