@@ -35,7 +35,10 @@ func (w Words) Run(r levelbook.Run) []Item {
 
 // PegTest is what a two-peg test of the level showed.
 func (w Words) PegTest(t levelbook.PegTest) []Item {
-	const far = 10.0 // m of sight over which the tilt is told
+	far := 10.0 // m of sight over which the tilt is told
+	if w.Units == geodata.FeetAndInch {
+		far = 30 * float64(geodata.Foot)
+	}
 	over := func(e float64) string { return w.Thin(math.Abs(e) * far * 1000) }
 	word := "rises "
 	if t.E < 0 {
