@@ -26,7 +26,7 @@ func BenchmarkQuadratic(b *testing.B) {
 
 // BenchmarkSmooth is the whole choice on rippled ground, which ends smooth.
 func BenchmarkSmooth(b *testing.B) {
-	for _, n := range []int{36, 60, 500} {
+	for _, n := range []int{36, 60, 500, 1000} {
 		spots := rippleHill().survey(rand.New(rand.NewPCG(1, 1)), n, 0.012)
 		b.Run(fmt.Sprintf("heights=%d", n), func(b *testing.B) {
 			for b.Loop() {

@@ -31,7 +31,7 @@ const (
 	// middleHeights is the number of heights between.
 	middleHeights = 200
 	// searchHeights is the most heights that hyperparameters are sought from.
-	searchHeights = 500
+	searchHeights = 400
 )
 
 // limits are the bounds of ln Range, ln Variance and ln NoiseFactor.
