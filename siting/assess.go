@@ -153,6 +153,8 @@ func groundFault(p *geodata.Plot, err error) error {
 		f.Pos = geodata.Pos{File: p.Spots[0].Source.File}
 	}
 	switch {
+	case errors.Is(err, surface.ErrTooFewHeights) && p.Site.Ground.Surface != "":
+		f.Code, f.Want = "heights-too-few", "leave ground.surface out of site.toml, or give more heights"
 	case errors.Is(err, surface.ErrTooFewHeights):
 		f.Code, f.Want = "heights-too-few", "give at least three heights, better nine or more spread over the plot"
 	case errors.Is(err, surface.ErrHeightsInLine):

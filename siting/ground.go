@@ -31,11 +31,11 @@ type reliefOf struct {
 }
 
 // sampleRelief draws the fitted ground inside the boundary.
-func sampleRelief(p *geodata.Plot, s surface.Surface, precision float64) reliefOf {
+func sampleRelief(p *geodata.Plot, fit *surface.Fit, precision float64) reliefOf {
 	bound := p.Boundary.Bound()
 	side := math.Max(bound.Max[0]-bound.Min[0], bound.Max[1]-bound.Min[1])
 	cell := side / gridNodes
-	grid := terrain.Sample(s, bound, cell, func(q orb.Point) bool { return planar.PolygonContains(p.Boundary, q) })
+	grid := terrain.Sample(fit, bound, cell, func(q orb.Point) bool { return planar.PolygonContains(p.Boundary, q) })
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, z := range grid.Z {
 		if !math.IsNaN(z) {
@@ -45,7 +45,7 @@ func sampleRelief(p *geodata.Plot, s surface.Surface, precision float64) reliefO
 	r := reliefOf{grid: grid}
 	if high > low {
 		r.interval = relief.Interval(low, high, precision)
-		r.contours = relief.Contours(grid, relief.Levels(low, high, r.interval))
+		r.contours = contoursOf(grid, fit, relief.Levels(low, high, r.interval))
 	}
 	r.hollows = relief.Hollows(grid, relief.HollowOptions{MinDepth: leastHollow(precision)})
 	return r
