@@ -55,7 +55,7 @@ func yearsSaid(years float64) string { return strconv.FormatFloat(years, 'f', -1
 func (w Words) PathItems(paths []siting.Path) []Item {
 	var out []Item
 	for _, p := range paths {
-		out = append(out, Item{"Runoff " + p.Name, sentence(w.Units.Length(p.Length) + " long: " + w.Prose(p.Said))})
+		out = append(out, Item{"Runoff " + p.Name, sentence(w.Units.Length(p.Length) + " long: " + w.Prose(p.Said) + pathChance(p))})
 	}
 	return out
 }
