@@ -32,6 +32,9 @@ type Options struct {
 	// Memory, where set, keeps what does not depend on where beds are drawn for
 	// the next assessment of the same plot.
 	Memory *Memory
+	// Storm is the storm kept beside the plot; nil: not run. While it is current
+	// it may raise the class of an edge.
+	Storm *Storm
 }
 
 // stages of an assessment, in order.
@@ -62,6 +65,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 	if err != nil {
 		return nil, err
 	}
+	j.raise(decided, opt.Storm)
 	tell(3)
 	a := &Assessment{
 		SchemaVersion: SchemaVersion, Name: p.Name, Frame: frameOf(p),
@@ -69,6 +73,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		Beds: make([]Bed, len(decided)), Features: drawnFeatures(p), Findings: p.Notes,
 		Assumptions: append(append([]Assumption{}, brief.Assumptions...), assumedRain(winter, burst)...),
 	}
+	a.Water.Storm = opt.Storm.State(p)
 	a.Water.Storms = j.describeStorms(bursts)
 	a.Water.YearlyLoss, a.Water.LossNote = j.yearlyLoss()
 	a.Water.Inflow, a.Water.Outflow = j.inflows(), j.outflows(relief.grid)

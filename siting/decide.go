@@ -34,6 +34,7 @@ type decision struct {
 	pegs                           []orb.Point
 	stopped                        bool // stands under a stop caution
 	cautions                       []caution.Caution
+	raisedBy                       string // the storm that made its class graver; empty: none
 }
 
 // runOn is the water that reaches a bed's uphill edge.
@@ -92,6 +93,7 @@ type judge struct {
 	cap         float64 // embedment allowed, m
 	ponds       []caution.Hollow
 	gather      []caution.Runoff // where water runs together
+	stormDepth  float64          // that a storm brings to a bed, m; 0: none was played
 }
 
 // decide works out one bed. refused is a reason of the place ("" for none).
@@ -181,7 +183,7 @@ func (j judge) cannotTell(g bed.Ground) string {
 
 // caseAt is the bed's case at one state of the ground under it.
 func (j judge) caseAt(d decision, slope, across, along float64) frame.Case {
-	c := j.caseFor(d.bed, slope, across, along, d.runOn.flow.Depth.Value, d.refused)
+	c := j.caseFor(d.bed, slope, across, along, max(d.runOn.flow.Depth.Value, j.stormDepth), d.refused)
 	c.Bend, c.Flow, c.Above = d.bend, d.runOn.flow.Flow.Value, d.runOn.length.Value
 	return c
 }

@@ -48,6 +48,11 @@ func describeBed(j judge, d decision) Bed {
 
 // edgeBecause says what decided, and where the survey cannot tell, that too.
 func edgeBecause(d decision) string {
+	if d.raisedBy != "" {
+		by := d.raisedBy
+		d.raisedBy = ""
+		return edgeBecause(d) + "; " + by
+	}
 	if !d.open || d.refused != "" {
 		return d.chosen.Because
 	}

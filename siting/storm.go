@@ -117,6 +117,7 @@ type StormBoard struct {
 // StormAtBed is the sheet of water over a bed and the half metre around it.
 type StormAtBed struct {
 	Bed   string           `json:"bed"`
+	At    orb.Point        `json:"centre"`
 	Depth geodata.Estimate `json:"depth_mm"` // greatest mean over a square
 }
 

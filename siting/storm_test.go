@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"crossfall/geodata"
 	"crossfall/siting"
 
 	"github.com/paulmach/orb"
@@ -101,4 +102,41 @@ func TestStormRefusals(t *testing.T) {
 	p.Boundary = orb.Polygon{orb.Ring{{0, 0}, {900, 0}, {900, 900}, {0, 900}, {0, 0}}}
 	_, err := siting.RunStorm(context.Background(), p, a, siting.StormOptions{})
 	assert.ErrorContains(t, err, "can be played")
+}
+
+// A current storm raises an edge that its water is too deep for, and says so; it
+// never makes one milder, and one that is out of date does nothing.
+func TestStormOnlyRaises(t *testing.T) {
+	p := read(t, "hillside-pinned")
+	a := assess(t, p)
+	assert.Equal(t, siting.StormNotRun, a.Water.Storm)
+	s := &siting.Storm{Key: siting.StormKey(p), Storms: []siting.StormPlayed{{ReturnYears: 10, Runs: 9}}}
+	for i, b := range a.Beds { // deep water at every other bed, none at the rest
+		s.Storms[0].AtBeds = append(s.Storms[0].AtBeds, siting.StormAtBed{
+			Bed: b.Name, At: b.Centre, Depth: geodata.Exactly(float64(8 * (1 - i%2))),
+		})
+	}
+	with := func(s *siting.Storm) *siting.Assessment {
+		b, err := siting.Assess(context.Background(), p, siting.Options{Storm: s})
+		require.NoError(t, err)
+		return b
+	}
+	b := with(s)
+	assert.Equal(t, siting.StormCurrent, b.Water.Storm)
+	raised := 0
+	for i := range b.Beds {
+		before, after := a.Beds[i], b.Beds[i]
+		assert.GreaterOrEqual(t, after.Edge.Severity(), before.Edge.Severity())
+		if after.Edge != before.Edge {
+			raised++
+			assert.Contains(t, after.EdgeBecause, "raised from "+string(before.Edge)+" by the storm")
+			continue
+		}
+		assert.Equal(t, before.EdgeBecause, after.EdgeBecause)
+	}
+	assert.Positive(t, raised)
+	s.Key = "of another plot"
+	b = with(s)
+	assert.Equal(t, siting.StormOutOfDate, b.Water.Storm)
+	assert.Equal(t, a.Beds, b.Beds)
 }

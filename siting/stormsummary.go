@@ -162,7 +162,7 @@ func (s *stormPlay) atBeds(runs []*stormflow.Result) []StormAtBed {
 		if b.Build == nil {
 			continue
 		}
-		all = append(all, StormAtBed{Bed: b.Name, Depth: banded(runs, func(r *stormflow.Result) float64 {
+		all = append(all, StormAtBed{Bed: b.Name, At: b.Centre, Depth: banded(runs, func(r *stormflow.Result) float64 {
 			deepest := 0.0
 			for i, d := range r.Bands.Depth {
 				if d > deepest && b.meets(s.middle(r.Bands, i), r.Bands.Width/2) {

@@ -9,7 +9,7 @@ import (
 func describeWater(p *geodata.Plot, winter *rain.Winter, burst rain.Burst) Water {
 	w := Water{
 		DesignRain: burst.Rate, DesignSource: burst.Source, DesignSaid: burst.Said,
-		Storm: "not run", Paths: []Path{}, PathsWithBeds: []Path{},
+		Storm: StormNotRun, Paths: []Path{}, PathsWithBeds: []Path{},
 	}
 	if winter != nil {
 		total := winter.Total
