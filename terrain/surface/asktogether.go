@@ -45,22 +45,28 @@ func (f *Smooth) askTogether(at []orb.Point, parts []part) []asked {
 // askAll makes ready the heights at nodes, on all cores.
 func (f *Smooth) askAll(nodes []orb.Point) []asked {
 	out := make([]asked, len(nodes))
+	inBlocks(len(nodes), func(from, to int) {
+		copy(out[from:], f.askTogether(nodes[from:to], make([]part, to-from)))
+	})
+	return out
+}
+
+// inBlocks does 0 to n-1 on all cores, a block of togetherBlock at a time.
+func inBlocks(n int, work func(from, to int)) {
 	blocks := make(chan int)
 	var workers sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
 		workers.Go(func() {
 			for from := range blocks {
-				some := nodes[from:min(len(nodes), from+togetherBlock)]
-				copy(out[from:], f.askTogether(some, make([]part, len(some))))
+				work(from, min(n, from+togetherBlock))
 			}
 		})
 	}
-	for from := 0; from < len(nodes); from += togetherBlock {
+	for from := 0; from < n; from += togetherBlock {
 		blocks <- from
 	}
 	close(blocks)
 	workers.Wait()
-	return out
 }
 
 // known is the covariance of the gradient at a point and the variance of its

@@ -74,9 +74,9 @@ func spread(rs []Residual, df int) float64 {
 // Gaussian process is 1 - N P, N the noise, so leverage is 1 - noise * P_ii.
 func (f *fitting) smoothResiduals(m *Smooth, merged bool) {
 	used := 0.0
+	z := means(m, f.heights())
 	for i := range f.at {
-		z, _ := m.HeightAt(f.plotPoint(i))
-		r := Residual{Name: f.names[i], Residual: f.base + f.z[i] - z}
+		r := Residual{Name: f.names[i], Residual: f.base + f.z[i] - z[i]}
 		if merged {
 			r.Studentised = r.Residual / f.sigma[i]
 		} else {

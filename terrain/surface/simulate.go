@@ -116,9 +116,11 @@ func multiply(mean []float64, root blas64.General, draws int, seed uint64) [][]f
 // means are the fitted heights at the nodes.
 func means(s Surface, nodes []orb.Point) []float64 {
 	out := make([]float64, len(nodes))
-	for i, p := range nodes {
-		out[i], _ = s.HeightAt(p)
-	}
+	inBlocks(len(nodes), func(from, to int) {
+		for i := from; i < to; i++ {
+			out[i], _ = s.HeightAt(nodes[i])
+		}
+	})
 	return out
 }
 

@@ -23,8 +23,11 @@ func withPlaceErrors(p *geodata.Plot, fit *surface.Fit) (spots []geodata.SpotHei
 	}
 	spots = append([]geodata.SpotHeight(nil), p.Spots...)
 	for i, s := range spots {
+		if s.PositionError == 0 {
+			continue
+		}
 		g, ok := fit.GradientAt(s.At)
-		if !ok || s.PositionError == 0 {
+		if !ok {
 			continue
 		}
 		own := s.Sigma
