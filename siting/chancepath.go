@@ -60,8 +60,9 @@ func (a *Assessment) pathChances(ctx context.Context, decided []decision, ways [
 		for k, way := range ways[r] {
 			end := paths[k].Points[len(paths[k].Points)-1]
 			same[r][k] = planar.DistanceFrom(orb.LineString(way), end) <= sameEnd
+			reach := orb.LineString(way).Bound()
 			for i, place := range places {
-				crossed[r][i] = crossed[r][i] || place.meets(way)
+				crossed[r][i] = crossed[r][i] || place.bound.Intersects(reach) && place.meets(way)
 			}
 		}
 	})
