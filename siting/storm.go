@@ -43,7 +43,8 @@ type Storm struct {
 	Cells int     `json:"cells"`
 	// Storms are the return periods played, shortest first. One that was
 	// interrupted has under nine runs.
-	Storms []StormPlayed `json:"storms"`
+	Storms  []StormPlayed `json:"storms"`
+	Assumed []string      `json:"assumed"`
 	// Claimed and NotClaimed say what may be read from the figures.
 	Claimed    []string `json:"claimed"`
 	NotClaimed []string `json:"not_claimed"`
@@ -169,7 +170,7 @@ func RunStorm(ctx context.Context, p *geodata.Plot, a *Assessment, opt StormOpti
 	if s.without, err = s.model(false); err != nil {
 		return nil, err
 	}
-	out := &Storm{Key: StormKey(p), Cell: cell, Cells: s.with.Cells(), Claimed: stormClaimed(), NotClaimed: stormNotClaimed()}
+	out := &Storm{Key: StormKey(p), Cell: cell, Cells: s.with.Cells(), Assumed: s.assumed(), Claimed: stormClaimed(), NotClaimed: stormNotClaimed()}
 	if opt.Expect != nil {
 		opt.Expect(s.expected())
 	}

@@ -1,10 +1,12 @@
 package siting
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
+	"slices"
 
 	"crossfall/geodata"
 )
@@ -60,4 +62,19 @@ func (s *Storm) State(p *geodata.Plot) string {
 		return StormOutOfDate
 	}
 	return StormCurrent
+}
+
+// Keep takes over the return periods of an older storm of the same plot that were
+// not played anew.
+func (s *Storm) Keep(old *Storm) {
+	if old == nil || old.Key != s.Key || old.Cell != s.Cell {
+		return
+	}
+	for _, o := range old.Storms {
+		if !slices.ContainsFunc(s.Storms, func(n StormPlayed) bool { return n.ReturnYears == o.ReturnYears && n.Runs >= o.Runs }) {
+			s.Storms = slices.DeleteFunc(s.Storms, func(n StormPlayed) bool { return n.ReturnYears == o.ReturnYears })
+			s.Storms = append(s.Storms, o)
+		}
+	}
+	slices.SortFunc(s.Storms, func(a, b StormPlayed) int { return cmp.Compare(a.ReturnYears, b.ReturnYears) })
 }

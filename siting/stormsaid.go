@@ -24,6 +24,23 @@ func stormNotClaimed() []string {
 	}
 }
 
+// assumed is what a storm was played with that nobody measured.
+func (s *stormPlay) assumed() []string {
+	texture := "a texture of soil that is not known: uptake from clay's to loam's"
+	if s.brief.Texture != "" {
+		texture = fmt.Sprintf("the winter uptake of %s, from three times slower to three times faster", s.brief.Texture)
+	}
+	all := []string{
+		texture,
+		fmt.Sprintf("soaked compost passes %.0f to %.0f mm/h, and is as rough as dug ground (defaults)", compostUptake[0], compostUptake[2]),
+		"water leaves over the boundary wherever the ground falls outward there",
+	}
+	if s.brief.UphillLength > 0 {
+		return append(all, fmt.Sprintf("%.0f m of slope like the plot's own drain on to it from above", s.brief.UphillLength))
+	}
+	return append(all, "no water comes over the boundary from above (ground.uphill_length_m in site.toml says how much slope drains on to it)")
+}
+
 // Said is a storm of one return period in short.
 func (s StormPlayed) Said() []string {
 	out := []string{fmt.Sprintf("the storm met once in %.0f years: %.0f mm in %.0f minutes on soaked ground, %d of %d runs",
@@ -35,11 +52,6 @@ func (s StormPlayed) Said() []string {
 		out = append(out, "water first runs over "+s.FirstOver)
 	} else if len(s.Boards) > 0 {
 		out = append(out, "water runs over no board in the middle run")
-	}
-	for _, b := range s.Boards {
-		if b.Seepage {
-			out = append(out, fmt.Sprintf("seepage is likely under the %s board of %s", b.Side, b.Bed))
-		}
 	}
 	return append(out, s.Rank)
 }

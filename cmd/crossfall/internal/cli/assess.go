@@ -23,6 +23,7 @@ type assessOptions struct {
 	// files to write; empty: none
 	report, plan, sections string
 	json                   bool          // instead of text
+	storm                  []float64     // return periods of the storms to play first; empty: none
 	why                    string        // print the working of this figure instead of text
 	units                  geodata.Units // empty: those of the plot
 	color                  bool          // mark the text on standard output
@@ -150,7 +151,7 @@ func decide(ctx context.Context, s Streams, o assessOptions) (*siting.Assessment
 	}
 	line := newProgress(s)
 	defer line.clear()
-	a, err := siting.Assess(ctx, p, siting.Options{Progress: line.show, Readings: plannedReadings})
+	a, err := siting.Assess(ctx, p, siting.Options{Progress: line.show, Readings: plannedReadings, Storm: keptStorm(o.plot)})
 	return a, geodata.Units(p.Site.Units), err
 }
 
