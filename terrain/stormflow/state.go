@@ -7,20 +7,22 @@ type state struct {
 	m     *Model
 	storm Storm
 
-	h, w, taken    []float64 // depth, level, water taken up
-	rough          []float64 // g n² of each cell
-	qx, qy         []float64 // discharges at the beginning of a step
-	px, py         []float64 // as pushed, before they are limited
-	share          []float64 // of what would leave a cell, what it has
-	k, s           []float64 // conductivity and pull of each material
-	rainOn         []float64 // 0 or 1 for each material
-	weir           float64
-	limited        []bool    // by row: a cell has less than would leave it
-	wet            []float64 // by row: greatest depth
-	fastest        []float64 // by row: greatest speed
-	still          []bool    // by row: all its faces are at 0
-	rainIn, soaked []float64 // by row: water of this step over the area of a cell, m
-	negative       []int     // by row: cells under 0, which must never be
+	h, w, taken []float64 // depth, level, water taken up
+	rough       []float64 // g n² of each cell
+	qx, qy      []float64 // discharges at the beginning of a step
+	px, py      []float64 // as pushed, before they are limited
+	share       []float64 // of what would leave a cell, what it has
+	k, s        []float64 // conductivity and pull of each material
+	rainOn      []float64 // 0 or 1 for each material
+	weir        float64
+	// of the faces in work
+	force, friction, perDepth []float64
+	limited                   []bool    // by row: a cell has less than would leave it
+	wet                       []float64 // by row: greatest depth
+	fastest                   []float64 // by row: greatest speed
+	still                     []bool    // by row: all its faces are at 0
+	rainIn, soaked            []float64 // by row: water of this step over the area of a cell, m
+	negative                  []int     // by row: cells under 0, which must never be
 
 	t, dt, rain, runOn float64
 	greatest           float64 // step allowed by what is built
@@ -46,7 +48,7 @@ func newState(m *Model, storm Storm) *state {
 	if len(m.boards) > 0 {
 		s.greatest = stepBoarded
 	}
-	for _, a := range []*[]float64{&s.h, &s.w, &s.taken, &s.rough, &s.qx, &s.qy, &s.px, &s.py, &s.share} {
+	for _, a := range []*[]float64{&s.h, &s.w, &s.taken, &s.rough, &s.qx, &s.qy, &s.px, &s.py, &s.share, &s.force, &s.friction, &s.perDepth} {
 		*a = make([]float64, n)
 	}
 	for _, a := range []*[]float64{&s.wet, &s.fastest, &s.rainIn, &s.soaked} {

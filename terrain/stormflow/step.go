@@ -41,10 +41,11 @@ func (s *state) push(r int) {
 	k, w, st := Gravity*s.dt/m.spacing, s.w, m.stride
 	for _, n := range m.spans[r] {
 		a, b := n.from, n.to
-		u := open(s.px[a+1:b], s.qx[a+1:], w[a:], w[a+1:], m.sillX[a+1:], s.rough[a:], s.rough[a+1:],
-			s.qy[a:], s.qy[a+1:], s.qy[a+st:], s.qy[a+1+st:], k, s.dt)
-		v := open(s.py[a:b], s.qy[a:], w[a-st:], w[a:], m.sillY[a:], s.rough[a-st:], s.rough[a:],
-			s.qx[a-st:], s.qx[a-st+1:], s.qx[a:], s.qx[a+1:], k, s.dt)
+		force, friction, perDepth := s.force[a:b], s.friction[a:b], s.perDepth[a:b]
+		pushed(force[1:], friction[1:], perDepth[1:], s.qx[a+1:], w[a:], w[a+1:], m.sillX[a+1:], s.rough[a:], s.rough[a+1:], k, s.dt)
+		u := resisted(s.px[a+1:b], s.qx[a+1:], force[1:], friction[1:], perDepth[1:], s.qy[a:], s.qy[a+1:], s.qy[a+st:], s.qy[a+1+st:])
+		pushed(force, friction, perDepth, s.qy[a:], w[a-st:], w[a:], m.sillY[a:], s.rough[a-st:], s.rough[a:], k, s.dt)
+		v := resisted(s.py[a:b], s.qy[a:], force, friction, perDepth, s.qx[a-st:], s.qx[a-st+1:], s.qx[a:], s.qx[a+1:])
 		s.fastest[r] = math.Max(s.fastest[r], math.Max(u, v))
 	}
 	for i := range m.special[r] {
