@@ -57,24 +57,26 @@ func (s *state) soak(r int, n span) float64 {
 	h, w, taken := s.h[n.from:][:width], s.w[n.from:][:width], s.taken[n.from:][:width]
 	z, mat := s.m.z[n.from:][:width], s.m.mat[n.from:][:width]
 	fall := s.rain * s.dt
-	rain, soaked, deepest := 0.0, 0.0, 0.0
+	dt, conductivity, pull, rainOn := s.dt, &s.k, &s.s, &s.rainOn
+	rain, soaked, deepest, negative := 0.0, 0.0, 0.0, 0
 	for i := range h {
 		k := mat[i]
-		add := fall * s.rainOn[k]
+		add := fall * rainOn[k]
 		rain += add
 		d := h[i] + add
-		if c := s.k[k]; c > 0 && d > 0 {
-			x := uptake(c*s.dt, s.s[k], taken[i], d)
+		if c := conductivity[k]; c > 0 && d > 0 {
+			x := uptake(c*dt, pull[k], taken[i], d)
 			d -= x
 			taken[i] += x
 			soaked += x
 		}
 		if !(d >= 0) {
-			s.negative[r]++
+			negative++
 		}
 		h[i], w[i] = d, z[i]+d
 		deepest = max(deepest, d)
 	}
+	s.negative[r] += negative
 	s.rainIn[r] += rain
 	s.soaked[r] += soaked
 	return deepest

@@ -226,3 +226,16 @@ func ExampleModel_Run() {
 	fmt.Printf("%.1f litres fell, %.1f left, %.1f stand: %v\n", 1000*r.Balance.Rain, 1000*r.Balance.Left(), 1000*r.Balance.Stands, err)
 	// Output: 90.0 litres fell, 81.7 left, 8.3 stand: <nil>
 }
+
+// A run ten times as long makes nothing more: there is no allocation in its loop.
+func TestNoAllocationInTheLoop(t *testing.T) {
+	m := mustModel(t, terrace(true))
+	made := func(seconds float64) float64 {
+		storm := stormflow.Storm{Rain: steady(40*mmPerHour, seconds), Duration: seconds, Materials: wetGround, ShearLimits: limits}
+		return testing.AllocsPerRun(2, func() {
+			_, _, err := m.Run(context.Background(), storm, stormflow.Options{Workers: 1})
+			require.NoError(t, err)
+		})
+	}
+	assert.InDelta(t, made(6), made(60), 1)
+}

@@ -7,14 +7,13 @@ type state struct {
 	m     *Model
 	storm Storm
 
-	h, w, taken []float64 // depth, level, water taken up
-	rough       []float64 // g n² of each cell
-	qx, qy      []float64 // discharges at the beginning of a step
-	px, py      []float64 // as pushed, before they are limited
-	share       []float64 // of what would leave a cell, what it has
-	k, s        []float64 // conductivity and pull of each material
-	rainOn      []float64 // 0 or 1 for each material
-	weir        float64
+	h, w, taken  []float64    // depth, level, water taken up
+	rough        []float64    // g n² of each cell
+	qx, qy       []float64    // discharges at the beginning of a step
+	px, py       []float64    // as pushed, before they are limited
+	share        []float64    // of what would leave a cell, what it has
+	k, s, rainOn [256]float64 // conductivity, pull, and whether rain falls on it, of each material
+	weir         float64
 	// of the faces in work
 	force, friction, perDepth []float64
 	limited                   []bool    // by row: a cell has less than would leave it
@@ -55,7 +54,6 @@ func newState(m *Model, storm Storm) *state {
 		*a = make([]float64, rows)
 	}
 	s.limited, s.still, s.negative = make([]bool, rows+1), make([]bool, rows+1), make([]int, rows)
-	s.k, s.s, s.rainOn = make([]float64, 256), make([]float64, 256), make([]float64, 256)
 	for i, k := range storm.Materials {
 		s.k[i], s.s[i], s.rainOn[i] = k.Infiltration.Conductivity, k.Infiltration.pull(), 1
 		if k.Dry {
