@@ -73,7 +73,9 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		Beds: make([]Bed, len(decided)), Features: drawnFeatures(p), Findings: p.Notes,
 		Assumptions: append(append([]Assumption{}, brief.Assumptions...), assumedRain(winter, burst)...),
 	}
-	a.Water.Storm = opt.Storm.State(p)
+	if a.Water.Storm = opt.Storm.State(p); a.Water.Storm == StormCurrent {
+		a.Water.Played = opt.Storm
+	}
 	a.Water.Storms = j.describeStorms(bursts)
 	a.Water.YearlyLoss, a.Water.LossNote = j.yearlyLoss()
 	a.Water.Inflow, a.Water.Outflow = j.inflows(), j.outflows(relief.grid)

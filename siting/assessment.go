@@ -137,6 +137,7 @@ type Water struct {
 	DesignSource string            `json:"design_source"`
 	DesignSaid   string            `json:"design_said"` // which storm on which ground
 	Storm        string            `json:"storm"`       // "not run", "current", "out of date"
+	Played       *Storm            `json:"-"`           // while it is current; kept in a file of its own
 	Paths        []Path            `json:"paths"`
 	// PathsWithBeds are the same paths with the framed beds built.
 	PathsWithBeds []Path `json:"paths_with_beds"`

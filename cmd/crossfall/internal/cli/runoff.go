@@ -153,10 +153,7 @@ type bedWater struct {
 
 // printWater gives the water of an assessment as text or as JSON.
 func printWater(w io.Writer, a *siting.Assessment, o assessOptions) error {
-	played := keptStorm(o.plot)
-	if a.Water.Storm != siting.StormCurrent {
-		played = nil
-	}
+	played := a.Water.Played
 	if !o.json {
 		t := term.Options{Units: o.units, Width: o.width, Color: o.color}
 		if err := term.Runoff(w, a, t); err != nil || played == nil {

@@ -19,6 +19,8 @@ type waterPart struct {
 	Paths, Turned, Crossings, Ponds, Places []words.Item
 	Beds                                    []waterBed
 	Loss, Advice                            []words.Item
+	Played                                  []stormPart
+	Claims                                  []words.Item
 }
 
 // waterBed is what it does at one bed.
@@ -34,6 +36,7 @@ func waterOf(w words.Words, a *siting.Assessment) waterPart {
 		Paths: w.PathItems(a.Water.Paths), Turned: w.TurnedItems(a), Crossings: w.CrossingItems(a),
 		Ponds: w.HollowItems(a.Ground.Hollows), Places: w.PlaceItems(a), Loss: w.LossItems(a), Advice: w.AdviceItems(a),
 	}
+	part.Played, part.Claims = stormsOf(w, a)
 	for _, b := range a.Beds {
 		if b.Water == nil {
 			continue
