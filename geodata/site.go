@@ -34,20 +34,32 @@ type Place struct {
 
 // GroundWords describes the ground by touch, in the wettest month.
 type GroundWords struct {
-	Thumb     string   `toml:"thumb"`   // one of the ground words of siting/soil
-	Cover     string   `toml:"cover"`   // "turf", "rough grass", "bare", "dug"
-	Texture   string   `toml:"texture"` // one of the twelve classes, such as "sandy loam"
-	Ribbon    string   `toml:"ribbon"`  // hand test: length of the ribbon that moist soil makes
-	Feel      string   `toml:"feel"`    // hand test: "gritty", "smooth" or "neither" when rubbed wet
-	TestPit   *TestPit `toml:"test_pit"`
-	Precision *float64 `toml:"reading_precision_mm"`
-	Surface   string   `toml:"surface"`          // fitted whatever the heights say: "plane", "curved" or "smooth"
-	Strength  *float64 `toml:"strength_kpa"`     // undrained, measured in the wettest month
-	Cohesion  *float64 `toml:"wet_cohesion_kpa"` // drained cohesion of the wet topsoil, measured
-	Roughness *float64 `toml:"roughness_mm"`     // standard deviation of the ground along a board
+	Thumb     string        `toml:"thumb"`   // one of the ground words of siting/soil
+	Cover     string        `toml:"cover"`   // "turf", "rough grass", "bare", "dug"
+	Texture   string        `toml:"texture"` // one of the twelve classes, such as "sandy loam"
+	Ribbon    string        `toml:"ribbon"`  // hand test: length of the ribbon that moist soil makes
+	Feel      string        `toml:"feel"`    // hand test: "gritty", "smooth" or "neither" when rubbed wet
+	TestPit   *TestPit      `toml:"test_pit"`
+	Analysis  *SoilAnalysis `toml:"analysis"`
+	Precision *float64      `toml:"reading_precision_mm"`
+	Surface   string        `toml:"surface"`          // fitted whatever the heights say: "plane", "curved" or "smooth"
+	Strength  *float64      `toml:"strength_kpa"`     // undrained, measured in the wettest month
+	Cohesion  *float64      `toml:"wet_cohesion_kpa"` // drained cohesion of the wet topsoil, measured
+	Roughness *float64      `toml:"roughness_mm"`     // standard deviation of the ground along a board
 	// UphillLength is the length of slope above the plot that drains on to
 	// it, metres, where the survey does not reach the top of the slope.
 	UphillLength *float64 `toml:"uphill_length_m"`
+}
+
+// SoilAnalysis is the topsoil as a laboratory gives it, percent by weight of what
+// is finer than 2 mm; stones in percent of the surface.
+type SoilAnalysis struct {
+	Sand         *float64 `toml:"sand_percent"` // .05 to 2 mm
+	Silt         *float64 `toml:"silt_percent"` // .002 to .05 mm
+	Clay         *float64 `toml:"clay_percent"`
+	VeryFineSand *float64 `toml:"very_fine_sand_percent"` // .05 to .10 mm, part of the sand
+	Organic      *float64 `toml:"organic_percent"`
+	Stones       *float64 `toml:"stones_percent"`
 }
 
 // TestPit is a pit filled with water and watched, to tell how fast the ground

@@ -5,16 +5,7 @@ import (
 	"strings"
 
 	"crossfall/siting/erosion"
-	"crossfall/siting/frame"
 )
-
-// riskShare is the share of a bed's compost, percent, over which the upper end of
-// what a winter may take is worth a cover; a default of ours.
-const riskShare = 5.0
-
-// grassStrip is the width of grass left above a bed on bare ground, m (common
-// practice, no source).
-const grassStrip = 1.0
 
 // advise says what the figures ask for, the plot first and then bed by bed.
 func (j judge) advise(a *Assessment, decided []decision) []Advice {
@@ -66,16 +57,8 @@ func (j judge) adviseBed(b Bed, d decision) []Advice {
 	}
 	var out []Advice
 	add := func(what, why string) { out = append(out, Advice{What: what, Why: why, Bed: b.Name}) }
-	ten := b.Water.Edge[1]
-	loose := ten.Moves == Moves || ten.Moves == LikelyMoves
-	if loose && (j.brief.Cover == "bare" || j.brief.Cover == "dug") {
-		add(fmt.Sprintf("leave or sow a strip of grass %.0f m wide above it", grassStrip),
-			fmt.Sprintf("water from %.1f m of slope above pulls %.2g pascals on loose compost in the storm met once in 10 years, over the 0.5 at which it moves", b.RunOnLength.Value, ten.Pull.Value))
-	}
-	if d.chosen.Class == frame.OpenEdged && len(b.Water.AtRisk) > 0 && b.Water.AtRisk[0].Share.High >= riskShare {
-		r := b.Water.AtRisk[0]
-		add("cover it for the winter, with a sheet pegged down and dug in at its upper side, or mulch it more thickly",
-			fmt.Sprintf("open-edged, a winter may take %s of its compost, up to %.2g %% of it", kilograms(r.Lost), r.Share.High))
+	for _, a := range erosion.Advise(erosion.Bedside{Above: j.slopeAbove(d, j.rate), Way: erosion.Way(d.chosen.Class), Risks: j.risks(d)}) {
+		add(a.What, a.Why)
 	}
 	if len(b.PlaceNotes) > 0 && strings.HasPrefix(b.PlaceNotes[0], DampPlace) {
 		add("move it to drier ground, or expect it to be late in spring", b.PlaceNotes[0])

@@ -1,9 +1,7 @@
 package siting
 
 import (
-	"fmt"
 	"math"
-	"strconv"
 
 	"crossfall/geodata"
 	"crossfall/siting/bed"
@@ -43,7 +41,7 @@ func (j judge) risks(d decision) []erosion.Risk {
 	top := topOf(d.chosen, d.ground)
 	fall := math.Hypot(top.Across, top.Along)
 	risks, err := erosion.AtRisk(erosion.Compost{
-		Erosivity: winter, Erodibility: erosion.Erodibility(j.brief.Texture),
+		Erosivity: winter, Erodibility: j.brief.Erodibility,
 		Top: fall, LevelTop: fall, Run: runOver(d.bed, d.ground),
 		Area: d.bed.Length * d.bed.Width, Volume: d.fill.Volume, Density: j.brief.Material.MoistDensity,
 		Edge: d.bed.Length, Depth: d.chosen.Fill, Shear: d.runOn.flow.OnLoose(d.ground.Slope),
@@ -70,22 +68,4 @@ func runOver(b bed.Bed, g bed.Ground) float64 {
 		return b.Width
 	}
 	return (g.Across.Value*b.Width + g.Along.Value*b.Length) / slope
-}
-
-// kilograms is a mass with its band, to two significant figures and no finer than
-// a tenth of a kilogram.
-func kilograms(e geodata.Estimate) string {
-	return fmt.Sprintf("%s (%s to %s)", twoFigures(e.Value), twoFigures(e.Low), twoFigures(e.High))
-}
-
-func twoFigures(v float64) string {
-	if v < 0.1 {
-		return "under 0.1 kg"
-	}
-	step := math.Max(0.1, math.Pow(10, math.Floor(math.Log10(v))-1))
-	digits := 0
-	if step < 1 {
-		digits = 1
-	}
-	return strconv.FormatFloat(math.Round(v/step)*step, 'f', digits, 64) + " kg"
 }

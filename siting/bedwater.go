@@ -38,14 +38,19 @@ func (j judge) bedWater(d decision, bursts [3]rain.Burst, frames []turningFrame)
 // edgeWater is the sheet that one storm sends to the bed's upper edge, over the
 // ground as it is.
 func (j judge) edgeWater(d decision, b rain.Burst) EdgeWater {
-	f := soil.RunOnTo(soil.RunOnInput{
-		Rate: b.Rate, Length: d.runOn.length, Slope: d.ground.Slope, EdgeLength: d.runOn.width,
-		Cover: j.brief.Cover, Ground: j.brief.Ground,
-	})
+	f := soil.RunOnTo(j.slopeAbove(d, b.Rate))
 	pull := f.OnLoose(d.ground.Slope)
 	return EdgeWater{
 		ReturnYears: b.ReturnYears, Flow: f.Flow, Depth: f.Depth.Times(1000), Speed: f.Speed, Shear: f.Shear,
 		Pull: pull, Moves: moves(pull),
+	}
+}
+
+// slopeAbove is the slope that drains to a bed's upper edge in rain of a rate, mm/h.
+func (j judge) slopeAbove(d decision, rate geodata.Estimate) soil.RunOnInput {
+	return soil.RunOnInput{
+		Rate: rate, Length: d.runOn.length, Slope: d.ground.Slope, EdgeLength: d.runOn.width,
+		Cover: j.brief.Cover, Ground: j.brief.Ground,
 	}
 }
 

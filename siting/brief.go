@@ -34,7 +34,8 @@ type Brief struct {
 	Precision           float64 // standard deviation of a reading that names none, m
 	Ground              soil.Ground
 	Texture             soil.Texture     // "": not known
-	Soaks               geodata.Estimate // m/s; 0: not known, or hardly at all
+	Erodibility         geodata.Estimate // t ha h/(ha MJ mm)
+	SoakDesign          float64          // m/s that a soakaway is sized by; 0: not known, or hardly at all
 	SoaksSaid           string           // where that comes from
 	Cover               string
 	Turf                bool
@@ -144,7 +145,7 @@ func (s *settler) ground(b *Brief, g geodata.GroundWords, hillside bool, faults 
 	if g.Strength != nil {
 		b.Ground = measured(ground, *g.Strength, faults)
 	}
-	s.texture(b, g)
+	s.texture(b, g, faults)
 	b.Cover = g.Cover
 	if b.Cover == "" {
 		b.Cover = "turf"

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"crossfall/geodata"
+	"crossfall/siting/frame"
 	"crossfall/siting/rain"
 	"crossfall/siting/soil"
 	"crossfall/terrain/drainage"
@@ -49,16 +50,17 @@ const (
 )
 
 // drains sizes a channel above every bed whose water is to be led round it, and
-// a soakaway for what the channels bring in the rain met once in ten years.
+// a soakaway for what the channels bring in the rain met once in ten years. The
+// soakaway is sized for the high end of the runoff coefficient.
 func (j judge) drains(decided []decision, b rain.Burst) []Drain {
 	out := []Drain{}
 	area := 0.0
 	for _, d := range decided {
-		if !d.chosen.Channel || d.stopped {
+		if !j.wantsChannel(d) {
 			continue
 		}
-		out = append(out, j.channel(d))
-		area += d.runOn.width * d.runOn.length.Value * d.runOn.flow.Coefficient.Value
+		out = append(out, j.channel(d, b))
+		area += d.runOn.width * d.runOn.length.Value * d.runOn.flow.Coefficient.High
 	}
 	if area > 0 {
 		out = append(out, j.soakaway(area, b, decided))
@@ -66,10 +68,38 @@ func (j judge) drains(decided []decision, b rain.Burst) []Drain {
 	return out
 }
 
+// wantsChannel is true for a bed that its frame asks to have the water led round,
+// and for one whose upper edge is not let in and likely loses loose compost.
+func (j judge) wantsChannel(d decision) bool {
+	switch {
+	case d.stopped || d.chosen.Class == frame.DoNotBuild:
+		return false
+	case d.chosen.Class == frame.OpenEdged || d.chosen.Class == frame.Boarded:
+		return d.chosen.Channel || d.runOn.flow.OnLoose(d.ground.Slope).Value > soil.MovingPull
+	}
+	return d.chosen.Channel
+}
+
+// gatheredFlow is the flow to a bed's upper edge, L/s, in rain that lasts as long
+// as the slope above takes to gather it, never under 5 minutes, and how long that
+// is, min. It is no less than in the burst that edges are judged by.
+func (j judge) gatheredFlow(d decision, b rain.Burst) (flow geodata.Estimate, minutes float64) {
+	flow, minutes = d.runOn.flow.Flow, b.Minutes
+	t, err := soil.Concentration(d.runOn.length.Value, d.ground.Slope.Value, b.Rate.Value, j.brief.Cover)
+	if err != nil || t.Value >= b.Minutes*60 {
+		return flow, minutes
+	}
+	shorter, err := b.In(t.Value / 60)
+	if err != nil {
+		return flow, minutes
+	}
+	return soil.RunOnTo(j.slopeAbove(d, shorter.Rate)).Flow, t.Value / 60
+}
+
 // channel is the cut-off channel above one bed. It runs along the bed's upper
 // side, from its high end to past its low end.
-func (j judge) channel(d decision) Drain {
-	flow := d.runOn.flow.Flow
+func (j judge) channel(d decision, b rain.Burst) Drain {
+	flow, minutes := j.gatheredFlow(d, b)
 	out := Drain{Kind: CutOffChannel, Bed: d.bed.Name, Flow: &flow, Notes: []string{}, Points: []orb.Point{}}
 	c, err := soil.SizeChannel(flow, channelFall)
 	if err != nil {
@@ -89,8 +119,8 @@ func (j judge) channel(d decision) Drain {
 	out.Points = []orb.Point{from, to}
 	out.Depth, out.Width, out.Length = c.Depth*1000, c.Width*1000, planar.Distance(from, to)
 	out.Notes = append(out.Notes, c.Notes...)
-	out.Said = fmt.Sprintf("a grassed V, %.0f mm deep and %.0f mm wide at the top, %.1f m long, falling 1 %%, carries %.2g litres a second with 100 mm to spare; from %s to %s, %s",
-		out.Depth, out.Width, out.Length, flow.High, placeSaid(from), placeSaid(to), j.outletSaid(to))
+	out.Said = fmt.Sprintf("a grassed V, %.0f mm deep and %.0f mm wide at the top, %.1f m long, falling 1 %%, carries the %.2g litres a second (%.2g to %.2g) of %.0f minutes of rain met once in 10 years with 100 mm to spare; from %s to %s, %s",
+		out.Depth, out.Width, out.Length, flow.Value, flow.Low, flow.High, minutes, placeSaid(from), placeSaid(to), j.outletSaid(to))
 	return out
 }
 
@@ -109,7 +139,7 @@ func (j judge) outletSaid(at orb.Point) string {
 // that keeps its distances and does not drain on to a bed.
 func (j judge) soakaway(area float64, b rain.Burst, decided []decision) Drain {
 	out := Drain{Kind: Soakaway, Notes: []string{}, Points: []orb.Point{}}
-	if j.brief.Soaks.Value <= 0 {
+	if j.brief.SoakDesign <= 0 {
 		out.Why = "how fast the ground soaks is not known, or it hardly does: dig a test pit and write ground.test_pit in site.toml; clay takes no soakaway"
 		return out
 	}
@@ -117,9 +147,9 @@ func (j judge) soakaway(area float64, b rain.Burst, decided []decision) Drain {
 		e, err := b.DepthIn(minutes)
 		return e.High, err == nil
 	}
-	pit, duty, err := soil.SizeSoakaway(area, j.brief.Soaks.Value, depth)
+	pit, duty, err := soil.SizeSoakaway(area, j.brief.SoakDesign, depth)
 	if err != nil {
-		out.Why = "no trench of a garden's size takes this water: spread it over grass, or ask for advice"
+		out.Why = "no trench of a garden's size takes this water (" + j.brief.SoaksSaid + "): spread it over grass, or ask for advice"
 		return out
 	}
 	at, ok := j.soakPlace(decided)

@@ -33,6 +33,7 @@ func wetSlope() *geodata.Plot {
 
 func TestWaterIsLedRoundABedAndSoaksAway(t *testing.T) {
 	p := wetSlope()
+	p.Site.Ground.TestPit = quickPit()
 	a := assess(t, p)
 	require.Len(t, a.Water.Drains, 2)
 	channel, pit := a.Water.Drains[0], a.Water.Drains[1]
@@ -42,7 +43,7 @@ func TestWaterIsLedRoundABedAndSoaksAway(t *testing.T) {
 		assert.Greater(t, q[1], 13.2, "it runs above the bed")
 	}
 	assert.InDelta(t, 3.6+1, channel.Length, 1e-9, "from the high end to a metre past the low one")
-	assert.InDelta(t, a.Beds[0].RunOnRate.High, channel.Flow.High, 1e-9)
+	assert.GreaterOrEqual(t, channel.Flow.High, a.Beds[0].RunOnRate.High, "in rain as short as the slope takes to gather it")
 	assert.Equal(t, siting.Soakaway, pit.Kind)
 	require.Len(t, pit.Points, 1, pit.Why)
 	at := pit.Points[0]
@@ -61,9 +62,23 @@ func TestASoakawayAsksForATestPit(t *testing.T) {
 	a := assess(t, p)
 	require.Len(t, a.Water.Drains, 2)
 	assert.Contains(t, a.Water.Drains[1].Why, "test pit")
-	length, width, from, to, minutes := 1.0, .75, .75, .25, 56.0
-	p.Site.Ground.TestPit = &geodata.TestPit{Length: &length, Width: &width, From: &from, To: &to, Minutes: &minutes}
+	p.Site.Ground.TestPit = quickPit()
 	assert.Len(t, assess(t, p).Water.Drains[1].Points, 1)
+}
+
+// quickPit is a test pit that soaks 160 mm an hour.
+func quickPit() *geodata.TestPit {
+	length, width, from, to, minutes := 1.0, .75, .75, .25, 56.0
+	return &geodata.TestPit{Length: &length, Width: &width, From: &from, To: &to, Minutes: &minutes}
+}
+
+// By its texture alone, soil is taken to soak a tenth of what such soil usually
+// does: the test pit decides.
+func TestATextureAloneSizesNoSoakawayForMuchWater(t *testing.T) {
+	a := assess(t, wetSlope())
+	require.Len(t, a.Water.Drains, 2)
+	assert.Empty(t, a.Water.Drains[1].Points)
+	assert.Contains(t, a.Water.Drains[1].Why, "test pit")
 }
 
 // 300 mm below the plot's edge there is no room for a channel 600 mm above a bed.

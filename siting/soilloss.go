@@ -19,7 +19,7 @@ func (j judge) yearlyLoss() (losses []CoverLoss, note string) {
 		return losses, "yearly soil loss cannot be told: " + err.Error()
 	}
 	all, err := erosion.YearlyLoss(erosion.Site{
-		Erosivity: year.R, Erodibility: erosion.Erodibility(j.brief.Texture), Slope: j.plotSlope(), Run: j.longRun(),
+		Erosivity: year.R, Erodibility: j.brief.Erodibility, Slope: j.plotSlope(), Run: j.longRun(),
 	})
 	if err != nil {
 		return losses, "yearly soil loss cannot be told: " + err.Error()

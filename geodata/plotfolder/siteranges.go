@@ -35,6 +35,10 @@ func siteRanges(s geodata.Site) []siteRange {
 	if s.Ground.TestPit != nil {
 		pit = *s.Ground.TestPit
 	}
+	analysis := geodata.SoilAnalysis{}
+	if s.Ground.Analysis != nil {
+		analysis = *s.Ground.Analysis
+	}
 	const price = 1e6
 	return []siteRange{
 		{"place.latitude", -90, 90, one(s.Place.Latitude)},
@@ -54,6 +58,12 @@ func siteRanges(s geodata.Site) []siteRange {
 		{"ground.test_pit.from_m", 0.05, 3, one(pit.From)},
 		{"ground.test_pit.to_m", 0.01, 3, one(pit.To)},
 		{"ground.test_pit.minutes", 0.5, 10000, one(pit.Minutes)},
+		{"ground.analysis.sand_percent", 0, 100, one(analysis.Sand)},
+		{"ground.analysis.silt_percent", 0, 100, one(analysis.Silt)},
+		{"ground.analysis.clay_percent", 0, 100, one(analysis.Clay)},
+		{"ground.analysis.very_fine_sand_percent", 0, 100, one(analysis.VeryFineSand)},
+		{"ground.analysis.organic_percent", 0, 100, one(analysis.Organic)},
+		{"ground.analysis.stones_percent", 0, 100, one(analysis.Stones)},
 		{"beds.count", 0, 200, whole(s.Beds.Count)},
 		{"beds.length_m", 0.3, 30, one(s.Beds.Length)},
 		{"beds.width_m", 0.3, 3, one(s.Beds.Width)},

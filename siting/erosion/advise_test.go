@@ -2,7 +2,6 @@ package erosion_test
 
 import (
 	"fmt"
-	"strings"
 	"testing"
 
 	"crossfall/geodata"
@@ -20,41 +19,20 @@ func slopeAbove(cover string, length float64) soil.RunOnInput {
 	}
 }
 
-func whats(all []erosion.Advice) string {
-	var b strings.Builder
-	for _, a := range all {
-		b.WriteString(a.What + "\n")
+// Dug ground at 10 % sends more than grass: at 40 mm an hour it moves compost from
+// 3 m of slope, on which grass does not.
+func TestGrassOnBrokenGroundAboveABed(t *testing.T) {
+	dug := erosion.Advise(erosion.Bedside{Above: slopeAbove("dug", 3), Way: erosion.OpenEdged})
+	assert.Len(t, dug, 1)
+	assert.Contains(t, dug[0].What, "keep grass")
+	assert.Contains(t, dug[0].Why, "falls from")
+	for _, quiet := range []erosion.Bedside{
+		{Above: slopeAbove("turf", 60), Way: erosion.OpenEdged},
+		{Above: slopeAbove("dug", .5), Way: erosion.OpenEdged},
+		{Above: slopeAbove("dug", 60), Way: erosion.SunkenEdged},
+	} {
+		assert.Empty(t, erosion.Advise(quiet))
 	}
-	return b.String()
-}
-
-// The flow per metre that pulls .5 Pa on bare ground (Manning's n .05) at 10 %
-// is 2.07e-5 m2/s: at 40 mm an hour of which .55 runs off, 3.4 m of slope.
-func TestAdviceTurnsWithTheLengthOfTheSlope(t *testing.T) {
-	short := erosion.Advise(erosion.Bedside{Above: slopeAbove("turf", 3.2), Way: erosion.OpenEdged, OwnOutlet: true})
-	assert.Empty(t, short)
-	long := erosion.Advise(erosion.Bedside{Above: slopeAbove("turf", 3.6), Way: erosion.OpenEdged, OwnOutlet: true})
-	assert.Contains(t, whats(long), "channel across the slope")
-	assert.Contains(t, whats(long), "no longer than 3.3 m")
-	sunken := erosion.Advise(erosion.Bedside{Above: slopeAbove("turf", 60), Way: erosion.SunkenEdged, OwnOutlet: true})
-	assert.Empty(t, sunken)
-}
-
-func TestNeverOnToANeighbour(t *testing.T) {
-	a := erosion.Advise(erosion.Bedside{Above: slopeAbove("turf", 20), Way: erosion.Boarded})
-	assert.NotContains(t, whats(a), "dig a grassed channel")
-	assert.Contains(t, whats(a), "5 m from buildings")
-	assert.Contains(t, fmt.Sprint(a), "a neighbour's land")
-}
-
-func TestGrassFirstAndThenAChannel(t *testing.T) {
-	few := erosion.Advise(erosion.Bedside{Above: slopeAbove("dug", 3), Way: erosion.OpenEdged, OwnOutlet: true})
-	assert.Len(t, few, 1)
-	assert.Contains(t, few[0].What, "keep grass")
-	many := erosion.Advise(erosion.Bedside{Above: slopeAbove("dug", 30), Way: erosion.OpenEdged, OwnOutlet: true, Gathered: true})
-	assert.Len(t, many, 3)
-	assert.Contains(t, many[0].What, "move the bed")
-	assert.Contains(t, many[2].What, "channel")
 }
 
 func TestASheetWhereAHundredthMayGo(t *testing.T) {
@@ -72,10 +50,8 @@ func TestASheetWhereAHundredthMayGo(t *testing.T) {
 }
 
 func ExampleAdvise() {
-	for _, a := range erosion.Advise(erosion.Bedside{
-		Above: slopeAbove("turf", 12), Way: erosion.OpenEdged, OwnOutlet: true,
-	}) {
+	for _, a := range erosion.Advise(erosion.Bedside{Above: slopeAbove("dug", 12), Way: erosion.OpenEdged}) {
 		fmt.Println(a.What)
 	}
-	// Output: dig a grassed channel across the slope above the bed, 0.16 m deep and 1.0 m wide at the top, falling 1 m in 100, to an outlet on your own land and never on to a neighbour's; the ground between it and the bed no longer than 3.3 m
+	// Output: keep grass on the ground above it
 }

@@ -60,6 +60,7 @@ func writeTexture(t *tomlText, g geodata.GroundWords) {
 	t.remark("  or by hand: press a moist ball between thumb and finger; how long a ribbon before it breaks, and how does it feel rubbed wet?")
 	t.set("ribbon", tomlString(g.Ribbon), `"25 to 50 mm"`, `"no ball", "no ribbon", "under 25 mm", "25 to 50 mm" or "over 50 mm"`)
 	t.set("feel", tomlString(g.Feel), `"gritty"`, `"gritty", "smooth" or "neither"`)
+	t.set("analysis", "", "{ sand_percent = 40, silt_percent = 40, clay_percent = 20, organic_percent = 3 }", "only from a laboratory; very_fine_sand_percent and stones_percent may be added")
 	t.set("test_pit", "", "{ length_m = 0.3, width_m = 0.3, from_m = 0.45, to_m = 0.15, minutes = 40 }", "a pit filled with water: depths at three quarters and a quarter, and the minutes between (the slowest of three fillings)")
 }
 
