@@ -76,7 +76,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 	if a.Water.Storm = opt.Storm.State(p); a.Water.Storm == StormCurrent {
 		a.Water.Played = opt.Storm
 	}
-	a.Water.Storms = j.describeStorms(bursts)
+	a.Water.Storms, a.Water.Days = j.describeStorms(bursts), k.days
 	a.Water.YearlyLoss, a.Water.LossNote = j.yearlyLoss()
 	a.Water.Inflow, a.Water.Outflow = j.inflows(), j.outflows(relief.grid)
 	a.Water.Paths, a.Water.PathsWithBeds = j.runoffPaths(decided)

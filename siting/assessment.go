@@ -143,6 +143,7 @@ type Water struct {
 	PathsWithBeds []Path `json:"paths_with_beds"`
 
 	Storms  []DesignStorm `json:"design_storms"` // shortest return period first
+	Days    *RainDays     `json:"greatest_days"` // null without a daily record of ten years
 	Inflow  []Crossing    `json:"inflow"`        // where water comes in over the boundary
 	Outflow []Crossing    `json:"outflow"`       // and where it leaves
 	Places  []Place       `json:"places"`        // likely to stay damp, or where cold air lies

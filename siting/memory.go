@@ -34,6 +34,7 @@ type known struct {
 	relief reliefOf
 	winter *rain.Winter
 	bursts [3]rain.Burst
+	days   *RainDays
 	judge  judge // of another drawing of the same plot, but for its plot
 
 	mu         sync.Mutex
@@ -85,6 +86,7 @@ func learn(p *geodata.Plot, b Brief, tell func(stage int)) (*known, error) {
 	tell(1)
 	k.winter = rain.WinterHalf(p.Rain, p.Site.Rain, p.Site.Place.Latitude)
 	k.bursts = rain.DesignStorms(p.Rain, p.Site.Rain, p.Site.Place.Latitude)
+	k.days = rainDays(p)
 	k.judge = newJudge(p, b, fit, k.burst(), k.relief)
 	return k, nil
 }

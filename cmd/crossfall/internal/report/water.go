@@ -15,7 +15,8 @@ type grid struct {
 type waterPart struct {
 	Short                                   []string
 	Rain                                    []words.Item
-	Storms                                  grid
+	Storms, Days                            grid
+	DaysSaid                                []words.Item
 	Paths, Turned, Crossings, Ponds, Places []words.Item
 	Beds                                    []waterBed
 	Loss, Advice                            []words.Item
@@ -33,6 +34,7 @@ type waterBed struct {
 func waterOf(w words.Words, a *siting.Assessment) waterPart {
 	part := waterPart{
 		Short: w.WaterShort(a), Rain: w.RainSaid(a), Storms: grid{words.StormHeads(), w.StormRows(a.Water.Storms)},
+		Days: grid{words.DayHeads(), w.DayRows(a.Water.Days)}, DaysSaid: w.DayItems(a.Water.Days),
 		Paths: w.PathItems(a.Water.Paths), Turned: w.TurnedItems(a), Crossings: w.CrossingItems(a),
 		Ponds: w.HollowItems(a.Ground.Hollows), Places: w.PlaceItems(a), Loss: w.LossItems(a), Advice: w.AdviceItems(a),
 	}

@@ -23,6 +23,11 @@ func Runoff(w io.Writer, a *siting.Assessment, opt Options) error {
 		p.blank()
 		p.table(words.StormHeads(), rows)
 	}
+	if rows := p.words.DayRows(a.Water.Days); len(rows) > 0 {
+		p.items("Greatest days", p.words.DayItems(a.Water.Days))
+		p.blank()
+		p.table(words.DayHeads(), rows)
+	}
 	p.items("Where it runs over the ground as it is", p.words.PathItems(a.Water.Paths))
 	p.items("Where it runs with the beds built", p.words.TurnedItems(a))
 	p.items("Where it comes in and leaves", p.words.CrossingItems(a))

@@ -48,6 +48,48 @@ func (w Words) StormRows(storms []siting.DesignStorm) [][]string {
 	return out
 }
 
+// DayHeads are the heads of the table of the greatest days.
+func DayHeads() []string {
+	return []string{"Met once in", "Greatest day of a winter", "Of a year", "Of all storms"}
+}
+
+// DayRows are the greatest days of the record by return period; none without one.
+func (w Words) DayRows(d *siting.RainDays) [][]string {
+	if d == nil {
+		return nil
+	}
+	cell := func(levels []siting.DayLevel, i int) string {
+		if i >= len(levels) {
+			return "too few"
+		}
+		t := of(levels[i].Depth, w.rain)
+		if levels[i].Extrapolated {
+			t += ", beyond the record"
+		}
+		return t
+	}
+	var out [][]string
+	for i, l := range d.Winters {
+		out = append(out, []string{yearsSaid(l.ReturnYears), cell(d.Winters, i), cell(d.Years, i), cell(d.Storms, i)})
+	}
+	return out
+}
+
+// DayItems say where the greatest days come from.
+func (w Words) DayItems(d *siting.RainDays) []Item {
+	if d == nil {
+		return nil
+	}
+	out := []Item{{"Greatest days of", sentence(d.From + ", as read at a fixed hour; the greatest 24 hours are 1.13 times as much on average")}}
+	for _, m := range d.Models {
+		out = append(out, Item{"Fitted", sentence(m)})
+	}
+	if d.StormsWhy != "" {
+		out = append(out, Item{"Of all storms", sentence(w.Prose(d.StormsWhy))})
+	}
+	return out
+}
+
 // yearsSaid is a return period.
 func yearsSaid(years float64) string { return strconv.FormatFloat(years, 'f', -1, 64) + " years" }
 

@@ -36,7 +36,7 @@ func crossedSaid(a *siting.Assessment) []string {
 	if len(crossed) == 0 {
 		out = append(out, "None of the "+count(len(a.Water.Paths), "path")+" followed crosses a bed.")
 	} else {
-		out = append(out, sentence("in the way of water lie "+list(crossed)))
+		out = append(out, sentence("in the way of water: "+list(crossed)))
 	}
 	if len(turned) > 0 {
 		out = append(out, sentence("with the beds built, the boards of "+list(turned)+" turn it to the low end of the side it meets"))
