@@ -68,6 +68,9 @@ const (
 	// An open edge stands at 35 degrees: what lies outside the foot of its crest
 	// is what run-on can take first.
 	batter = 35 * math.Pi / 180
+	// A pull that could take the batter does not take all of it: run-on comes in
+	// threads, and what it has cut into it leaves alone.
+	batterValue, batterLow = 0.5, 0.1
 )
 
 // AtRisk sets the compost that a winter may take beside one another for five ways
@@ -122,7 +125,9 @@ func (c Compost) byRain(top float64) (geodata.Estimate, error) {
 // byRunOn is what run-on takes of an open upper edge, kg.
 func (c Compost) byRunOn() geodata.Estimate {
 	crest := c.Depth * c.Depth / (2 * math.Tan(batter)) * c.Edge * c.Density
-	return geodata.Estimate{Value: crest * moving(c.Shear.Value), Low: crest * moving(c.Shear.Low), High: crest * moving(c.Shear.High)}
+	return geodata.Estimate{
+		Value: batterValue * crest * moving(c.Shear.Value), Low: batterLow * crest * moving(c.Shear.Low), High: crest * moving(c.Shear.High),
+	}
 }
 
 // moving is the share of the batter that a pull takes: none while loose compost

@@ -9,7 +9,7 @@ import (
 func (d *Design) heed(c *Case, t *trial) {
 	if why := c.channelBecause(); why != "" {
 		d.Channel = true
-		d.note("%s: lead it round in a grassed channel above, about 150 mm wide and 100 mm deep and falling 1 to 2 %%, to one end of the bed and never to its middle", why)
+		d.note("%s: lead it round in a grassed channel above, of the size that stands under winter water and falling 1 to 2 %%, to one end of the bed and never to its middle", why)
 	}
 	if t == nil {
 		return
