@@ -34,7 +34,8 @@ type decision struct {
 	pegs                           []orb.Point
 	stopped                        bool // stands under a stop caution
 	cautions                       []caution.Caution
-	raisedBy                       string // the storm that made its class graver; empty: none
+	raisedBy                       string  // the storm that made its class graver; empty: none
+	stormDepth                     float64 // of water that this storm brings to it, m
 }
 
 // runOn is the water that reaches a bed's uphill edge.
@@ -183,7 +184,7 @@ func (j judge) cannotTell(g bed.Ground) string {
 
 // caseAt is the bed's case at one state of the ground under it.
 func (j judge) caseAt(d decision, slope, across, along float64) frame.Case {
-	c := j.caseFor(d.bed, slope, across, along, max(d.runOn.flow.Depth.Value, j.stormDepth), d.refused)
+	c := j.caseFor(d.bed, slope, across, along, max(d.runOn.flow.Depth.Value, j.stormDepth, d.stormDepth), d.refused)
 	c.Bend, c.Flow, c.Above = d.bend, d.runOn.flow.Flow.Value, d.runOn.length.Value
 	return c
 }

@@ -130,6 +130,7 @@ func TestStormOnlyRaises(t *testing.T) {
 		if after.Edge != before.Edge {
 			raised++
 			assert.Contains(t, after.EdgeBecause, "raised from "+string(before.Edge)+" by the storm")
+			assert.Contains(t, after.Worth, "water runs on to it", "the other edges are judged by the same water")
 			continue
 		}
 		assert.Equal(t, before.EdgeBecause, after.EdgeBecause)

@@ -48,6 +48,7 @@ func (j judge) raised(d decision, depth float64) decision {
 	if again.chosen.Class.Severity() <= d.chosen.Class.Severity() {
 		return d
 	}
+	again.stormDepth = depth
 	again.raisedBy = fmt.Sprintf("raised from %s by the storm played over the plot, which brings %.0f mm of water to it on the mean over half a metre",
 		d.chosen.Class, math.Round(depth*1000))
 	return again
