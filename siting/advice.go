@@ -39,6 +39,9 @@ func bareLoss(losses []CoverLoss) *CoverLoss {
 // drainAdvice turns a drain into advice.
 func drainAdvice(d Drain) Advice {
 	a := Advice{Bed: d.Bed, What: "a " + d.Kind}
+	if d.Kind == DrainTrench {
+		a.What = "keep beds out of the hollow, or drain it by a trench"
+	}
 	if d.Why != "" {
 		a.What, a.Why = "a "+d.Kind+" is wanted, and none can be given yet", d.Why
 		return a

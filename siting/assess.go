@@ -35,6 +35,9 @@ type Options struct {
 	// Storm is the storm kept beside the plot; nil: not run. While it is current
 	// it may raise the class of an edge.
 	Storm *Storm
+	// Breach lets the water of hollows out by trenches through their sills before
+	// it is followed to where it leaves the plot. Default: they fill and run over.
+	Breach bool
 }
 
 // stages of an assessment, in order.
@@ -78,7 +81,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 	}
 	a.Water.Storms, a.Water.Days = j.describeStorms(bursts), k.days
 	a.Water.YearlyLoss, a.Water.LossNote = j.yearlyLoss()
-	a.Water.Inflow, a.Water.Outflow = j.inflows(), j.outflows(relief.grid)
+	a.Water.Inflow, a.Water.Outflow = j.inflows(), j.outflows(relief.grid, opt.Breach)
 	a.Water.Paths, a.Water.PathsWithBeds = j.runoffPaths(decided)
 	frames := turning(decided)
 	err = shareOut(ctx, len(decided), func(i int) {
@@ -94,7 +97,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		return nil, err
 	}
 	placeNotes(a.Water.Places, relief.grid, a.Beds, decided)
-	a.Water.Drains = j.drains(decided, burst)
+	a.Water.Drains = append(j.drains(decided, burst), j.trenches(relief.grid)...)
 	a.Water.Advice = j.advise(a, decided)
 	if err := a.chances(ctx, j, k, decided); err != nil {
 		return nil, err

@@ -104,15 +104,20 @@ func bySide(stretches []Crossing) []Crossing {
 }
 
 // outflows are the places where the water of the plot leaves it: the nodes of
-// the fitted ground from which it runs out, with hollows full, gathered by side.
+// the fitted ground from which it runs out, with hollows full, or let out by
+// trenches where asked, gathered by side.
 // Each node stands for the ground that drains through it (steepest of eight ways).
-func (j judge) outflows(grid *terrain.Grid) []Crossing {
+func (j judge) outflows(grid *terrain.Grid, breach bool) []Crossing {
 	out := []Crossing{}
 	raster, err := relief.RasterOf(grid, 0)
 	if err != nil || j.fit.Uneven {
 		return out
 	}
-	net, err := drainage.Route(raster, drainage.GridOptions{Routing: drainage.D8})
+	opt := drainage.GridOptions{Routing: drainage.D8}
+	if breach {
+		opt.Hollows = drainage.BreachHollows
+	}
+	net, err := drainage.Route(raster, opt)
 	if err != nil {
 		return out
 	}

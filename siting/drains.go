@@ -14,13 +14,13 @@ import (
 	"github.com/paulmach/orb/planar"
 )
 
-// Drain is a work that leads water away: a cut-off channel above a bed, or a
-// soakaway for what channels bring.
+// Drain is a work that leads water away: a cut-off channel above a bed, a
+// soakaway for what channels bring, or a trench through the sill of a hollow.
 type Drain struct {
-	Kind   string            `json:"kind"` // CutOffChannel or Soakaway
+	Kind   string            `json:"kind"` // CutOffChannel, Soakaway or DrainTrench
 	Bed    string            `json:"bed,omitempty"`
 	Said   string            `json:"said"`
-	Points []orb.Point       `json:"points"` // channel: along it, from its upper end; soakaway: its middle
+	Points []orb.Point       `json:"points"` // channel, trench: along it, from its upper end; soakaway: its middle
 	Flow   *geodata.Estimate `json:"flow_litres_per_s"`
 	Depth  float64           `json:"depth_mm"`
 	Width  float64           `json:"width_mm"`
@@ -33,6 +33,7 @@ type Drain struct {
 const (
 	CutOffChannel = "cut-off channel"
 	Soakaway      = "soakaway"
+	DrainTrench   = "trench"
 )
 
 const (

@@ -9,10 +9,12 @@ import (
 
 var (
 	channelStyle = Style{Stroke: Accent, Width: .9, Dash: []float64{3, .8, .8, .8}, Class: "channel"}
+	trenchStyle  = Style{Stroke: Accent, Width: .6, Dash: []float64{.8, .8}, Class: "trench"}
 	soakStyle    = Style{Stroke: Accent, Width: .5, Class: "soakaway"}
 )
 
-// drains draws the cut-off channels above beds and the place of a soakaway.
+// drains draws the cut-off channels above beds, the trenches that would drain
+// hollows and the place of a soakaway.
 func (p *painter) drains(ds []siting.Drain) {
 	for _, d := range ds {
 		pts := p.ground(d.Points)
@@ -22,6 +24,12 @@ func (p *painter) drains(ds []siting.Drain) {
 				p.add(waterLayer, part, false, channelStyle)
 				p.labels.markLine(part)
 				p.use(entry{rank: rankTurned, text: "cut-off channel to dig", sample: lineSample(channelStyle)})
+			}
+		case d.Kind == siting.DrainTrench && len(pts) > 1:
+			for _, part := range clip.LineString(p.sheet.area, orb.LineString(pts)) {
+				p.add(waterLayer, part, false, trenchStyle)
+				p.labels.markLine(part)
+				p.use(entry{rank: rankTurned, text: "trench that would drain a hollow", sample: lineSample(trenchStyle)})
 			}
 		case d.Kind == siting.Soakaway && len(pts) == 1:
 			const half = 2.0 // mm

@@ -22,6 +22,9 @@ type Part struct {
 // and no part is sealed. Parts without area do not count; without any the runoff
 // is nothing.
 func MixedDayRunoff(rain geodata.Estimate, parts []Part, t Texture) (e geodata.Estimate, said string, told bool) {
+	if one, ok := onlyPart(parts); ok && one.Cover != Sealed {
+		return DayRunoff(rain, one.Cover, t)
+	}
 	whole, sealed := 0.0, 0.0
 	for _, p := range parts {
 		if !(p.Area > 0) {
@@ -44,4 +47,18 @@ func MixedDayRunoff(rain geodata.Estimate, parts []Part, t Texture) (e geodata.E
 		return geodata.Estimate{}, littleSaid(e), false
 	}
 	return e, fmt.Sprintf("each cover by its own curve number, %.0f %% of the ground sealed", 100*sealed/whole), true
+}
+
+// onlyPart is the part that has area, where there is just one.
+func onlyPart(parts []Part) (only Part, ok bool) {
+	for _, p := range parts {
+		switch {
+		case !(p.Area > 0):
+		case ok:
+			return Part{}, false
+		default:
+			only, ok = p, true
+		}
+	}
+	return only, ok
 }

@@ -53,12 +53,7 @@ const (
 	Neither = "neither"
 )
 
-// Ribbons lists the answers to the first question, shortest first.
-func Ribbons() []string {
-	return []string{NoBall, NoRibbon, ShortRibbon, MiddleRibbon, LongRibbon}
-}
-
-// Feels lists the answers to the second question.
+// Feels lists the answers to the question of how it feels.
 func Feels() []string { return []string{Gritty, Smooth, Neither} }
 
 // TextureByHand is the class of soil that forms a ribbon of such a length and

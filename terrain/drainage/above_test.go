@@ -141,13 +141,11 @@ func TestDampPlaces(t *testing.T) {
 	found, err := drainage.DampPlaces(ctx, gully, drainage.DampOptions{})
 	require.NoError(t, err)
 	require.Len(t, found, 2)
-	assert.Equal(t, drainage.HoldsWater, found[0].Why)
 	assert.InDelta(t, 12, found[0].At[0], 1e-9)
 	assert.InDelta(t, 20, found[0].At[1], 1e-9)
-	assert.Contains(t, found[0].Text(), "a hollow that holds water up to 0.")
+	assert.Equal(t, drainage.HoldsWater, found[0].Why)
 	assert.Equal(t, drainage.GathersWater, found[1].Why)
 	assert.InDelta(t, 0, found[1].At[0], 1)
-	assert.Contains(t, found[1].Text(), "water from above gathers here")
 	for _, i := range found[1].Nodes {
 		x, y := i%41-20, i/41
 		along, below := x >= -3 && x <= 3, x >= 0 && x <= 14 && y <= 20

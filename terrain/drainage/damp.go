@@ -2,7 +2,6 @@ package drainage
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
 
@@ -48,14 +47,6 @@ type Damp struct {
 	Depth   float64   // of standing water when full, metres; 0 for gathering ground
 	Wetness float64   // highest wetness index; see WetnessIndex
 	Nodes   []int     // rising
-}
-
-// Text is the place in a sentence.
-func (d Damp) Text() string {
-	if d.Why == HoldsWater {
-		return fmt.Sprintf("%s up to %.2f m deep over %.1f square metres", d.Why, d.Depth, d.Area)
-	}
-	return fmt.Sprintf("%s, over %.1f square metres: likely to stay wet after the rest has dried", d.Why, d.Area)
 }
 
 // DampPlaces finds where ground is likely to stay damp: hollows that hold

@@ -271,7 +271,7 @@ func (b *breacher) cut(from, end int, level float64, whole bool) Cut {
 // Text says in a sentence what a cut would do.
 func (c Cut) Text() string {
 	if c.Whole {
-		return fmt.Sprintf("this hollow would drain if a trench %.1f m long and up to %.2f m deep were cut", c.Length, c.Depth)
+		return fmt.Sprintf("it would drain if a trench %.1f m long and up to %.2f m deep were cut", c.Length, c.Depth)
 	}
-	return fmt.Sprintf("this hollow would drain in part, down to %.2f m, if a trench %.1f m long and up to %.2f m deep were cut", c.Level, c.Length, c.Depth)
+	return fmt.Sprintf("it would drain in part, down to %.2f m, if a trench %.1f m long and up to %.2f m deep were cut", c.Level, c.Length, c.Depth)
 }

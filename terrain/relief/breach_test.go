@@ -25,7 +25,7 @@ func TestBreachOfTwoBasins(t *testing.T) {
 		Nodes: []int{20, 14, 8, 2}, Line: orb.LineString{{2, 3}, {2, 2}, {2, 1}, {2, 0}},
 		Level: 5, Depth: 1, Length: 3, Volume: 1,
 	}, cuts[0])
-	assert.Equal(t, "this hollow would drain in part, down to 5.00 m, if a trench 3.0 m long and up to 1.00 m deep were cut", cuts[0].Text())
+	assert.Equal(t, "it would drain in part, down to 5.00 m, if a trench 3.0 m long and up to 1.00 m deep were cut", cuts[0].Text())
 	filled, err := relief.Flood(cut, false)
 	require.NoError(t, err)
 	assert.Equal(t, rasterOf(t, gridOf(1,
@@ -87,7 +87,7 @@ func TestBreachOfABank(t *testing.T) {
 		assert.True(t, cuts[0].Whole)
 		assert.InDelta(t, before[0].Bottom, cuts[0].Level, 1e-6)
 		assert.InDelta(t, .15, cuts[0].Depth, 1e-5)
-		assert.Contains(t, cuts[0].Text(), "this hollow would drain if a trench")
+		assert.Contains(t, cuts[0].Text(), "it would drain if a trench")
 	}
 }
 

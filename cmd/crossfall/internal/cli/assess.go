@@ -28,6 +28,7 @@ type assessOptions struct {
 	units                  geodata.Units // empty: those of the plot
 	color                  bool          // mark the text on standard output
 	width                  int           // of a line, characters
+	breach                 bool          // hollows let out by trenches
 }
 
 // newAssess is the whole decision for one plot.
@@ -151,7 +152,7 @@ func decide(ctx context.Context, s Streams, o assessOptions) (*siting.Assessment
 	}
 	line := newProgress(s)
 	defer line.clear()
-	a, err := siting.Assess(ctx, p, siting.Options{Progress: line.show, Readings: plannedReadings, Storm: keptStorm(o.plot)})
+	a, err := siting.Assess(ctx, p, siting.Options{Progress: line.show, Readings: plannedReadings, Storm: keptStorm(o.plot), Breach: o.breach})
 	return a, geodata.Units(p.Site.Units), err
 }
 

@@ -53,11 +53,16 @@ you are in.`,
 	f.String("plan", "", "also write the plan as a drawing, an SVG `FILE`")
 	f.Bool("json", false, "write the result as JSON, in metres and degrees, instead of text")
 	f.String("units", "", "units to show: `m` (metres) or ft (feet and inches); left out, those of the plot")
+	f.String("hollows", hollowWords[0], "before water is followed off the plot, hollows `fill` and run over, or are let out by trenches (breach)")
 	complete(cmd, "units", unitWords...)
+	complete(cmd, "hollows", hollowWords...)
 	addStorm(cmd)
 	addColumns(cmd)
 	return cmd
 }
+
+// hollowWords are the values of --hollows.
+var hollowWords = []string{"fill", "breach"}
 
 // toRunoffOptions turns words and flags into options.
 func toRunoffOptions(cmd *cobra.Command, args []string, s Streams) (o assessOptions, err error) {
@@ -67,20 +72,24 @@ func toRunoffOptions(cmd *cobra.Command, args []string, s Streams) (o assessOpti
 		o.plot = args[0]
 	}
 	units, errUnits := f.GetString("units")
+	hollows, errHollows := f.GetString("hollows")
 	var errPlan, errJSON, errRead, errStorm error
 	o.storm, errStorm = stormYears(cmd)
 	o.read, errRead = readOptions(cmd)
 	o.plan, errPlan = f.GetString("plan")
 	o.json, errJSON = f.GetBool("json")
-	if err := errors.Join(errUnits, errPlan, errJSON, errRead, errStorm); err != nil {
+	if err := errors.Join(errUnits, errHollows, errPlan, errJSON, errRead, errStorm); err != nil {
 		return o, err
 	}
 	switch {
 	case units != "" && !slices.Contains(unitWords, units):
 		return o, wrongUse(cmd, "--units %q is not m or ft", units)
+	case !slices.Contains(hollowWords, hollows):
+		return o, wrongUse(cmd, "--hollows %q is not fill or breach", hollows)
 	case f.Changed("plan") && !hasExtension(o.plan, ".svg"):
 		return o, wrongUse(cmd, "--plan %q does not end in .svg", o.plan)
 	}
+	o.breach = hollows == "breach"
 	o.units, o.width = geodata.Units(units), width(s.Out)
 	o.color, err = colored(cmd, s, s.Out)
 	return o, err

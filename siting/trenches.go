@@ -1,0 +1,36 @@
+package siting
+
+import (
+	"fmt"
+
+	"crossfall/terrain"
+	"crossfall/terrain/relief"
+)
+
+// trenches are those that would drain the hollows of the plot, each along the way
+// of least cutting, within what a spade and a day will do. A hollow out of reach
+// has none, and none are told on uneven ground of which not enough is known.
+func (j judge) trenches(grid *terrain.Grid) []Drain {
+	out := []Drain{}
+	raster, err := relief.RasterOf(grid, 0)
+	if err != nil || j.fit.Uneven {
+		return out
+	}
+	_, cuts, err := relief.Breach(raster, relief.BreachOptions{}, false)
+	if err != nil {
+		return out
+	}
+	for _, c := range cuts {
+		pond := j.pondAt(c.Line[0])
+		if pond == "" {
+			continue // a dip too shallow to be told from the errors of the survey
+		}
+		first, last := c.Line[0], c.Line[len(c.Line)-1]
+		out = append(out, Drain{
+			Kind: DrainTrench, Points: c.Line, Depth: c.Depth * 1000, Length: c.Length,
+			Said:  fmt.Sprintf("%s: %s; from %s to %s, where it must come out on your own land, never on to a neighbour", pond, c.Text(), placeSaid(first), placeSaid(last)),
+			Notes: []string{"level along it before digging: the sill is known to a few centimetres only"},
+		})
+	}
+	return out
+}
