@@ -39,7 +39,11 @@ func bareLoss(losses []CoverLoss) *CoverLoss {
 // drainAdvice turns a drain into advice.
 func drainAdvice(d Drain) Advice {
 	a := Advice{Bed: d.Bed, What: "a " + d.Kind}
-	if d.Kind == DrainTrench {
+	switch {
+	case d.Kind == DrainTrench && d.Why != "":
+		a.What, a.Why = "keep beds out of the hollow; a trench to drain it has no free way", d.Why
+		return a
+	case d.Kind == DrainTrench:
 		a.What = "keep beds out of the hollow, or drain it by a trench"
 	}
 	if d.Why != "" {

@@ -97,7 +97,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		return nil, err
 	}
 	placeNotes(a.Water.Places, relief.grid, a.Beds, decided)
-	a.Water.Drains = append(j.drains(decided, burst), j.trenches(relief.grid)...)
+	a.Water.Drains = append(j.drains(decided, burst), j.trenches(relief.grid, decided)...)
 	a.Water.Advice = j.advise(a, decided)
 	if err := a.chances(ctx, j, k, decided); err != nil {
 		return nil, err
@@ -270,6 +270,9 @@ func conditions(a *Assessment, j judge, decided []decision) caution.Conditions {
 	c := caution.Conditions{Country: j.plot.Site.Place.Country, Slope: a.Ground.GreatestFall.Percent.Value / 100}
 	if a.Quantities.Push != nil {
 		c.Push, c.PushOn = a.Quantities.Push.Value, a.Quantities.PushOn
+	}
+	for _, d := range a.Water.Drains {
+		c.Digging = c.Digging || len(d.Points) > 0
 	}
 	for _, d := range decided {
 		if d.chosen.Class == frame.DoNotBuild {

@@ -60,7 +60,7 @@ func (j judge) drains(decided []decision, b rain.Burst) []Drain {
 		if !j.wantsChannel(d) {
 			continue
 		}
-		out = append(out, j.channel(d, b))
+		out = append(out, j.channel(d, b, decided))
 		area += d.runOn.width * d.runOn.length.Value * d.runOn.flow.Coefficient.High
 	}
 	if area > 0 {
@@ -99,7 +99,7 @@ func (j judge) gatheredFlow(d decision, b rain.Burst) (flow geodata.Estimate, mi
 
 // channel is the cut-off channel above one bed. It runs along the bed's upper
 // side, from its high end to past its low end.
-func (j judge) channel(d decision, b rain.Burst) Drain {
+func (j judge) channel(d decision, b rain.Burst, decided []decision) Drain {
 	flow, minutes := j.gatheredFlow(d, b)
 	out := Drain{Kind: CutOffChannel, Bed: d.bed.Name, Flow: &flow, Notes: []string{}, Points: []orb.Point{}}
 	c, err := soil.SizeChannel(flow, channelFall)
@@ -115,6 +115,10 @@ func (j judge) channel(d decision, b rain.Burst) Drain {
 	from, to := d.bed.Place(d.ground.Axes, -low*d.bed.Length/2, up), d.bed.Place(d.ground.Axes, low*(d.bed.Length/2+channelPast), up)
 	if !planar.PolygonContains(j.plot.Boundary, from) || !planar.PolygonContains(j.plot.Boundary, to) {
 		out.Why = fmt.Sprintf("there is no room on the plot for one, %.1f m above the bed and %.0f m past its low end: move the bed down the slope", channelOff, channelPast)
+		return out
+	}
+	if why := j.digStop("the cut-off channel", orb.LineString{from, to}, decided); why != "" {
+		out.Why = why
 		return out
 	}
 	out.Points = []orb.Point{from, to}
@@ -199,6 +203,9 @@ func (j judge) soaksAt(q orb.Point, decided []decision) bool {
 		if distanceTo(d.bed.Footprint(), q) < soakBed {
 			return false
 		}
+	}
+	if j.digStop("the soakaway", q, nil) != "" {
+		return false
 	}
 	return len(bedsMet(drainage.Downhill(j.field, q, j.pathOptions()).Points, decided)) == 0
 }

@@ -5,12 +5,14 @@ import (
 
 	"crossfall/terrain"
 	"crossfall/terrain/relief"
+
+	"github.com/paulmach/orb"
 )
 
 // trenches are those that would drain the hollows of the plot, each along the way
 // of least cutting, within what a spade and a day will do. A hollow out of reach
 // has none, and none are told on uneven ground of which not enough is known.
-func (j judge) trenches(grid *terrain.Grid) []Drain {
+func (j judge) trenches(grid *terrain.Grid, decided []decision) []Drain {
 	out := []Drain{}
 	raster, err := relief.RasterOf(grid, 0)
 	if err != nil || j.fit.Uneven {
@@ -24,6 +26,10 @@ func (j judge) trenches(grid *terrain.Grid) []Drain {
 		pond := j.pondAt(c.Line[0])
 		if pond == "" {
 			continue // a dip too shallow to be told from the errors of the survey
+		}
+		if why := j.digStop("the trench", c.Line, decided); why != "" {
+			out = append(out, Drain{Kind: DrainTrench, Points: []orb.Point{}, Why: why, Notes: []string{}})
+			continue
 		}
 		first, last := c.Line[0], c.Line[len(c.Line)-1]
 		out = append(out, Drain{
