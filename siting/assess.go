@@ -82,12 +82,14 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 	a.Water.Storms, a.Water.Days = j.describeStorms(bursts), k.days
 	a.Water.YearlyLoss, a.Water.LossNote = j.yearlyLoss()
 	a.Water.Inflow, a.Water.Outflow = j.inflows(), j.outflows(relief.grid, opt.Breach)
+	a.Light = k.light.said
 	a.Water.Paths, a.Water.PathsWithBeds = j.runoffPaths(decided)
 	frames := turning(decided)
 	err = shareOut(ctx, len(decided), func(i int) {
 		b := &a.Beds[i]
 		*b = describeBed(j, decided[i])
 		b.Water = j.bedWater(decided[i], bursts, frames)
+		b.Light = k.light.light(decided[i])
 		b.compare(j, decided[i])
 	})
 	if err != nil {

@@ -24,6 +24,7 @@ type Assessment struct {
 
 	Ground     Ground            `json:"ground"`
 	Water      Water             `json:"water"`
+	Light      Light             `json:"light"`
 	Beds       []Bed             `json:"beds"`
 	Quantities takeoff.List      `json:"quantities"`
 	SettingOut setout.Sheet      `json:"setting_out"`
@@ -223,6 +224,7 @@ type Bed struct {
 	Chances // what simulated surfaces say
 
 	Water *BedWater `json:"water"` // what winter rain does here; null where no bed is built
+	Light *BedLight `json:"light"` // direct sun on four dates; null where it cannot be told
 
 	PlaceNotes []string `json:"place_notes"` // damp ground and cold air here
 

@@ -35,6 +35,7 @@ type known struct {
 	winter *rain.Winter
 	bursts [3]rain.Burst
 	days   *RainDays
+	light  sunlight
 	judge  judge // of another drawing of the same plot, but for its plot
 
 	mu         sync.Mutex
@@ -87,6 +88,7 @@ func learn(p *geodata.Plot, b Brief, tell func(stage int)) (*known, error) {
 	k.winter = rain.WinterHalf(p.Rain, p.Site.Rain, p.Site.Place.Latitude)
 	k.bursts = rain.DesignStorms(p.Rain, p.Site.Rain, p.Site.Place.Latitude)
 	k.days = rainDays(p)
+	k.light = newSunlight(p, fit, k.relief)
 	k.judge = newJudge(p, b, fit, k.burst(), k.relief)
 	return k, nil
 }
