@@ -49,7 +49,6 @@ type sunlight struct {
 	said   Light
 	days   []sun.Day
 	scenes [][3]*sun.Scene // for each day: least sun, middle, most
-	open   bool            // nothing stands in the way but the ground
 }
 
 // newSunlight looks at the plot from the sun's side.
@@ -73,14 +72,15 @@ func newSunlight(p *geodata.Plot, fit *surface.Fit, r reliefOf) sunlight {
 		l.said.Counted = append(l.said.Counted, "the hillside around the plot")
 	}
 	things := l.shading(p)
-	l.open = len(things) == 0
+	doubt := percentOf(fit.Plane.Gradient, fit.Plane.Covariance, fit.Plane.Quantile)
+	steeper := (doubt.High - doubt.Low) / 200
 	north := terrain.Bearing(p.Frame.NorthTurn + *p.Frame.NorthFromTrue).Normal()
 	for _, month := range sunMonths {
 		l.days = append(l.days, sun.Over(time.Date(sunYear, month, 21, 0, 0, 0, 0, time.UTC), *latitude, longitude, dayParts))
 		bare := (month == time.March || month == time.December) == (*latitude >= 0)
 		var scenes [3]*sun.Scene
 		for i := range scenes {
-			s, err := sun.NewScene(fit, hills, north, reach, obstaclesOf(things, i, bare))
+			s, err := sun.NewScene(fit, hills, north, reach, steeper*float64(1-i), obstaclesOf(things, i, bare))
 			if err != nil {
 				l.said.Latitude, l.said.Reason = nil, "the height of the ground under something drawn on the plot is not known"
 				return l
@@ -147,10 +147,8 @@ func (l sunlight) light(d decision) *BedLight {
 	out := &BedLight{}
 	for i, day := range l.days {
 		h := SunHours{Date: "21 " + sunMonths[i].String(), DayLength: day.Length}
-		h.Hours = geodata.Exactly(l.scenes[i][1].Hours(day, points))
-		if !l.open {
-			h.Hours.Low, h.Hours.High = l.scenes[i][0].Hours(day, points), l.scenes[i][2].Hours(day, points)
-		}
+		s := l.scenes[i]
+		h.Hours = geodata.Estimate{Value: s[1].Hours(day, points), Low: s[0].Hours(day, points), High: s[2].Hours(day, points)}
 		out.Days = append(out.Days, h)
 	}
 	return out

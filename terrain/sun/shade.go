@@ -26,8 +26,10 @@ type Scene struct {
 	hills  terrain.Heights
 	north  float64 // bearing of +y from true north, radians
 	reach  float64 // how far the ground is looked at, m
-	walls  []wall
-	crowns []crown
+
+	steeper float64
+	walls   []wall
+	crowns  []crown
 }
 
 // wall is one straight, upright piece of an outline.
@@ -50,9 +52,10 @@ const wallPiece = 2.0
 // NewScene sets obstacles on the ground that stands knows. The ground that hills
 // knows hides the sun too, looked at from a point as far as reach, m; where it is
 // not known it hides nothing. yFromTrue is the bearing of the +y axis from true
-// north. An obstacle where the ground is not known is an error.
-func NewScene(stands, hills terrain.Heights, yFromTrue terrain.Bearing, reach float64, things []Obstacle) (*Scene, error) {
-	s := &Scene{ground: stands, hills: hills, north: float64(yFromTrue), reach: reach}
+// north. Steeper, a ratio of either sign, is added to the rise from a point to any
+// other ground: for what is not known of the slope. An obstacle where the ground is not known is an error.
+func NewScene(stands, hills terrain.Heights, yFromTrue terrain.Bearing, reach, steeper float64, things []Obstacle) (*Scene, error) {
+	s := &Scene{ground: stands, hills: hills, north: float64(yFromTrue), reach: reach, steeper: steeper}
 	for i, o := range things {
 		if o.Line == nil {
 			z, ok := stands.HeightAt(o.Centre)
@@ -117,7 +120,7 @@ const (
 func (s *Scene) groundHides(p orb.Point, z float64, sun Position) bool {
 	e, n, rise := s.toward(sun)
 	for d := nearest; d <= s.reach; d *= farther {
-		if g, ok := s.hills.HeightAt(orb.Point{p[0] + d*e, p[1] + d*n}); ok && g > z+d*rise {
+		if g, ok := s.hills.HeightAt(orb.Point{p[0] + d*e, p[1] + d*n}); ok && g > z+d*(rise-s.steeper) {
 			return true
 		}
 	}

@@ -27,7 +27,7 @@ func falling(fall, to float64) slope {
 }
 
 func scene(t require.TestingT, ground slope, things ...sun.Obstacle) *sun.Scene {
-	s, err := sun.NewScene(ground, ground, 0, 60, things)
+	s, err := sun.NewScene(ground, ground, 0, 60, 0, things)
 	require.NoError(t, err)
 	return s
 }
@@ -105,7 +105,7 @@ func TestCrownAndTurn(t *testing.T) {
 	south := sun.Position{Altitude: 0.5, Azimuth: terrain.FromDegrees(180)}
 	assert.Equal(t, 0.6, scene(t, slope{}, tree).Passes(orb.Point{}, south))
 	assert.Equal(t, 0.6, scene(t, slope{}, tree).Passes(orb.Point{0, -5}, south), "under it")
-	turned, err := sun.NewScene(slope{}, slope{}, terrain.FromDegrees(90), 60, []sun.Obstacle{tree})
+	turned, err := sun.NewScene(slope{}, slope{}, terrain.FromDegrees(90), 60, 0, []sun.Obstacle{tree})
 	require.NoError(t, err)
 	assert.Equal(t, 1.0, turned.Passes(orb.Point{}, south))
 	assert.Equal(t, 0.6, turned.Passes(orb.Point{}, sun.Position{Altitude: 0.5, Azimuth: terrain.FromDegrees(270)}), "+y is east, -y west")
@@ -119,7 +119,7 @@ func BenchmarkHours12Beds10Obstacles(b *testing.B) {
 		things = append(things, sun.Obstacle{Line: orb.LineString{{x, -3}, {x + 3, -3}, {x + 3, -6}, {x, -6}, {x, -3}}, Height: 2})
 	}
 	ground := slope{North: .1}
-	s, err := sun.NewScene(ground, ground, 0, 60, things)
+	s, err := sun.NewScene(ground, ground, 0, 60, 0, things)
 	require.NoError(b, err)
 	var days []sun.Day
 	for _, month := range []time.Month{3, 6, 9, 12} {
@@ -137,5 +137,15 @@ func BenchmarkHours12Beds10Obstacles(b *testing.B) {
 				}
 			}
 		}
+	}
+}
+
+// Ground that may be steeper than it is known hides more.
+func TestSteeperGround(t *testing.T) {
+	low := sun.Position{Altitude: math.Atan(0.05), Azimuth: terrain.FromDegrees(180)}
+	for steeper, want := range map[float64]float64{0.02: 0, 0: 1, -0.02: 1} {
+		s, err := sun.NewScene(falling(0.04, 0), falling(0.04, 0), 0, 60, steeper, nil)
+		require.NoError(t, err)
+		assert.Equal(t, want, s.Passes(orb.Point{}, low))
 	}
 }

@@ -99,6 +99,8 @@ type model struct {
 	SetOutNote  string
 
 	Water                 waterPart
+	Sun                   grid
+	SunSaid               []words.Item
 	Buying                []words.Item
 	Cuts                  []cuts
 	Cautions              []words.Caution
@@ -138,6 +140,7 @@ func newModel(a *siting.Assessment, opt Options) (model, error) {
 		Name: a.Name, Date: opt.Date, Style: template.CSS(style), PageSize: size, Plan: svg,
 		Frame: w.Frame(a.Frame), Axis: w.AxisSaid(a.Frame), Decision: w.Decision(a),
 		BedHeads: words.BedHeads(), SetOutHeads: words.SetOutHeads(), SetOutNote: w.Prose(a.SettingOut.Note),
+		Sun: grid{words.LightHeads(a), words.LightRows(a)}, SunSaid: w.LightSaid(a),
 		Water: waterOf(w, a), Buying: w.Buying(a.Quantities), Cautions: w.Cautions(a),
 		Uncertainty: w.Uncertainty(a), Suspects: w.Suspects(a.Ground), NextReading: w.NextReading(a.Ground),
 		Working: w.Working(a.Working),

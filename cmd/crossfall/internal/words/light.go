@@ -14,9 +14,9 @@ func LightHeads(a *siting.Assessment) []string {
 		if b.Light == nil {
 			continue
 		}
-		heads := []string{"Bed"}
+		heads := []string{"Hours at"}
 		for _, d := range b.Light.Days {
-			heads = append(heads, d.Date+" (hours)")
+			heads = append(heads, strings.ReplaceAll(d.Date, " ", NoBreak))
 		}
 		return heads
 	}
@@ -32,7 +32,7 @@ func LightRows(a *siting.Assessment) [][]string {
 			continue
 		}
 		row := []string{b.Name}
-		day = []string{"day's length"}
+		day = []string{"the whole day"}
 		for _, d := range b.Light.Days {
 			row = append(row, sunHours(d.Hours))
 			day = append(day, fmt.Sprintf("%.1f", d.DayLength))

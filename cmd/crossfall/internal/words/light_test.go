@@ -19,8 +19,8 @@ func TestLight(t *testing.T) {
 			{Date: "21 June", Hours: geodata.Exactly(16.4), DayLength: 16.4},
 		}}}, {Name: "Bed 2"}},
 	}
-	assert.Equal(t, []string{"Bed", "21 March (hours)", "21 June (hours)"}, words.LightHeads(a))
-	assert.Equal(t, [][]string{{"Bed 1", "8.0 (7.1 to 9.0)", "16.4"}, {"day's length", "12.0", "16.4"}}, words.LightRows(a))
+	assert.Equal(t, []string{"Hours at", "21" + words.NoBreak + "March", "21" + words.NoBreak + "June"}, words.LightHeads(a))
+	assert.Equal(t, [][]string{{"Bed 1", "8.0 (7.1 to 9.0)", "16.4"}, {"the whole day", "12.0", "16.4"}}, words.LightRows(a))
 	assert.Len(t, words.Words{}.LightSaid(a), 3)
 	a.Light = siting.Light{Reason: "no latitude is given"}
 	a.Beds = nil
