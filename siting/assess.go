@@ -348,6 +348,7 @@ func (a *Assessment) work(j judge, decided []decision) {
 	for i, d := range decided {
 		l.bed(j, d, a.Beds[i])
 		l.bedWater(bedID(d.bed.Name), j, d, a.Beds[i].Water)
+		l.bedLight(bedID(d.bed.Name), a.Light, a.Beds[i].Light)
 	}
 	a.Working = l.entries
 }

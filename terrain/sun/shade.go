@@ -97,6 +97,10 @@ func (s *Scene) addLine(o Obstacle, thing int) error {
 // point on the ground: 0 where the ground or an opaque thing is in the way.
 func (s *Scene) Passes(p orb.Point, sun Position) float64 {
 	z, _ := s.ground.HeightAt(p)
+	return s.passes(p, z, sun)
+}
+
+func (s *Scene) passes(p orb.Point, z float64, sun Position) float64 {
 	if sun.Altitude <= 0 || s.groundHides(p, z, sun) {
 		return 0
 	}
@@ -179,8 +183,9 @@ func (s *Scene) Hours(d Day, points []orb.Point) float64 {
 	}
 	sum := 0.0
 	for _, p := range points {
+		z, _ := s.ground.HeightAt(p)
 		for _, sun := range d.Sun {
-			sum += s.Passes(p, sun)
+			sum += s.passes(p, z, sun)
 		}
 	}
 	return d.Length * sum / float64(len(points)*len(d.Sun))
