@@ -28,6 +28,18 @@ func TestPublishedPosition(t *testing.T) {
 	assert.InDelta(t, 11.105902, p.HourAngle*degrees, 0.01)
 }
 
+// The same table has sunrise at 06:12:43 and sunset at 17:20:19, when the upper
+// limb stands on the horizon: 0.8333 degrees under it without refraction. The
+// algorithm of the table takes the sunset within the same day of universal time,
+// which is that of the evening before in local time, 1.5 minutes later.
+func TestPublishedRiseAndSet(t *testing.T) {
+	for _, when := range []time.Time{
+		time.Date(2003, 10, 17, 13, 12, 43, 0, time.UTC), time.Date(2003, 10, 17, 0, 20, 19, 0, time.UTC),
+	} {
+		assert.InDelta(t, -0.8333, sun.At(when, 39.742476, -105.1786).Altitude*degrees, 0.01)
+	}
+}
+
 // Meeus, Astronomical Algorithms (1998), example 25.a: declination -7d47'06" at
 // 1992-10-13 0h of uniform time, then 59 s ahead of universal time.
 func TestMeeusDeclination(t *testing.T) {
