@@ -34,11 +34,11 @@ type SunHours struct {
 	DayLength float64          `json:"day_length_h"` // sun's centre over the level horizon
 }
 
-// dayParts is into how many parts a day is cut, about half an hour each, and
+// dayParts is into how many parts a day is cut, about a quarter of an hour each, and
 // sunYear the year of the dates; the sun's place on a date differs by under 0.3
 // degrees from year to year.
 const (
-	dayParts = 32
+	dayParts = 64
 	sunYear  = 2026
 )
 
@@ -64,7 +64,7 @@ func newSunlight(p *geodata.Plot, fit *surface.Fit, r reliefOf) sunlight {
 		return l
 	}
 	l.said.Latitude = latitude
-	hills, reach := hillsOf(p, r)
+	hills := hillsOf(p, r)
 	l.said.Note = "hours of direct sun on a clear day, with no cloud; trees and buildings that are not drawn are not in it"
 	if p.Hillside == nil {
 		l.said.Note += ", nor is the ground beyond the plot"
@@ -80,7 +80,8 @@ func newSunlight(p *geodata.Plot, fit *surface.Fit, r reliefOf) sunlight {
 		bare := (month == time.March || month == time.December) == (*latitude >= 0)
 		var scenes [3]*sun.Scene
 		for i := range scenes {
-			s, err := sun.NewScene(fit, hills, north, reach, steeper*float64(1-i), obstaclesOf(things, i, bare))
+			hills.Steeper = steeper * float64(1-i)
+			s, err := sun.NewScene(fit, hills, north, obstaclesOf(things, i, bare))
 			if err != nil {
 				l.said.Latitude, l.said.Reason = nil, "the height of the ground under something drawn on the plot is not known"
 				return l
@@ -126,16 +127,28 @@ func (h hills) HeightAt(p orb.Point) (float64, bool) {
 // farGround is how far off ground is looked for, m; a default of ours.
 const farGround = 2000.0
 
-func hillsOf(p *geodata.Plot, r reliefOf) (terrain.Heights, float64) {
+func hillsOf(p *geodata.Plot, r reliefOf) sun.Hills {
 	h := hills{inside: r.grid, boundary: p.Boundary}
 	across := func(b orb.Bound) float64 { return math.Hypot(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]) }
-	if p.Hillside == nil {
-		return h, across(p.Boundary.Bound())
+	out := sun.Hills{Reach: across(p.Boundary.Bound()), Highest: highest(r.grid.Z)}
+	if s := p.Hillside; s != nil {
+		h.outside = &terrain.Grid{Origin: s.Origin, Cell: s.Cell, Cols: s.Cols, Rows: s.Rows, Z: s.Z}
+		h.worst = math.Abs(s.Worst)
+		out.Reach, out.Highest = math.Min(farGround, across(s.Bound())), math.Max(out.Highest, highest(s.Z))
 	}
-	s := p.Hillside
-	h.outside = &terrain.Grid{Origin: s.Origin, Cell: s.Cell, Cols: s.Cols, Rows: s.Rows, Z: s.Z}
-	h.worst = math.Abs(s.Worst)
-	return h, math.Min(farGround, across(s.Bound()))
+	out.Ground = h
+	return out
+}
+
+// highest is the greatest of heights, of which some are not known.
+func highest(z []float64) float64 {
+	most := math.Inf(-1)
+	for _, h := range z {
+		if h > most { // not NaN
+			most = h
+		}
+	}
+	return most
 }
 
 // light is the sun on one bed; nil where it cannot be told.

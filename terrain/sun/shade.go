@@ -23,13 +23,10 @@ type Obstacle struct {
 // used from several goroutines at once where its ground may.
 type Scene struct {
 	ground terrain.Heights
-	hills  terrain.Heights
+	hills  Hills
 	north  float64 // bearing of +y from true north, radians
-	reach  float64 // how far the ground is looked at, m
-
-	steeper float64
-	walls   []wall
-	crowns  []crown
+	walls  []wall
+	crowns []crown
 }
 
 // wall is one straight, upright piece of an outline.
@@ -49,13 +46,22 @@ type crown struct {
 // default of ours.
 const wallPiece = 2.0
 
-// NewScene sets obstacles on the ground that stands knows. The ground that hills
-// knows hides the sun too, looked at from a point as far as reach, m; where it is
-// not known it hides nothing. yFromTrue is the bearing of the +y axis from true
-// north. Steeper, a ratio of either sign, is added to the rise from a point to any
-// other ground: for what is not known of the slope. An obstacle where the ground is not known is an error.
-func NewScene(stands, hills terrain.Heights, yFromTrue terrain.Bearing, reach, steeper float64, things []Obstacle) (*Scene, error) {
-	s := &Scene{ground: stands, hills: hills, north: float64(yFromTrue), reach: reach, steeper: steeper}
+// Hills is the ground that may hide the sun. Where it is not known it hides
+// nothing.
+type Hills struct {
+	Ground  terrain.Heights
+	Reach   float64 // how far from a point it is looked at, m
+	Highest float64 // no part of it is higher, m
+	// Steeper, a ratio of either sign, is added to the rise from a point to any
+	// other ground: for what is not known of the slope.
+	Steeper float64
+}
+
+// NewScene sets obstacles on the ground that stands knows, among hills. yFromTrue
+// is the bearing of the +y axis from true north. An obstacle where the ground is
+// not known is an error.
+func NewScene(stands terrain.Heights, hills Hills, yFromTrue terrain.Bearing, things []Obstacle) (*Scene, error) {
+	s := &Scene{ground: stands, hills: hills, north: float64(yFromTrue)}
 	for i, o := range things {
 		if o.Line == nil {
 			z, ok := stands.HeightAt(o.Centre)
@@ -123,8 +129,9 @@ const (
 // groundHides reports whether the ground rises over the line to the sun.
 func (s *Scene) groundHides(p orb.Point, z float64, sun Position) bool {
 	e, n, rise := s.toward(sun)
-	for d := nearest; d <= s.reach; d *= farther {
-		if g, ok := s.hills.HeightAt(orb.Point{p[0] + d*e, p[1] + d*n}); ok && g > z+d*(rise-s.steeper) {
+	rise -= s.hills.Steeper
+	for d := nearest; d <= s.hills.Reach && z+d*rise < s.hills.Highest; d *= farther {
+		if g, ok := s.hills.Ground.HeightAt(orb.Point{p[0] + d*e, p[1] + d*n}); ok && g > z+d*rise {
 			return true
 		}
 	}

@@ -26,8 +26,13 @@ func falling(fall, to float64) slope {
 	return slope{-fall * e, -fall * n}
 }
 
+// around is a slope as hills, looked at to 60 m.
+func around(s slope, steeper float64) sun.Hills {
+	return sun.Hills{Ground: s, Reach: 60, Highest: 100, Steeper: steeper}
+}
+
 func scene(t require.TestingT, ground slope, things ...sun.Obstacle) *sun.Scene {
-	s, err := sun.NewScene(ground, ground, 0, 60, 0, things)
+	s, err := sun.NewScene(ground, around(ground, 0), 0, things)
 	require.NoError(t, err)
 	return s
 }
@@ -105,13 +110,13 @@ func TestCrownAndTurn(t *testing.T) {
 	south := sun.Position{Altitude: 0.5, Azimuth: terrain.FromDegrees(180)}
 	assert.Equal(t, 0.6, scene(t, slope{}, tree).Passes(orb.Point{}, south))
 	assert.Equal(t, 0.6, scene(t, slope{}, tree).Passes(orb.Point{0, -5}, south), "under it")
-	turned, err := sun.NewScene(slope{}, slope{}, terrain.FromDegrees(90), 60, 0, []sun.Obstacle{tree})
+	turned, err := sun.NewScene(slope{}, around(slope{}, 0), terrain.FromDegrees(90), []sun.Obstacle{tree})
 	require.NoError(t, err)
 	assert.Equal(t, 1.0, turned.Passes(orb.Point{}, south))
 	assert.Equal(t, 0.6, turned.Passes(orb.Point{}, sun.Position{Altitude: 0.5, Azimuth: terrain.FromDegrees(270)}), "+y is east, -y west")
 }
 
-// 12 beds of 6 points, 10 obstacles of 12 m, four dates in 32 parts.
+// 12 beds of 6 points, 10 obstacles of 12 m, four dates in 64 parts.
 func BenchmarkHours12Beds10Obstacles(b *testing.B) {
 	var things []sun.Obstacle
 	for i := range 10 {
@@ -119,11 +124,11 @@ func BenchmarkHours12Beds10Obstacles(b *testing.B) {
 		things = append(things, sun.Obstacle{Line: orb.LineString{{x, -3}, {x + 3, -3}, {x + 3, -6}, {x, -6}, {x, -3}}, Height: 2})
 	}
 	ground := slope{North: .1}
-	s, err := sun.NewScene(ground, ground, 0, 60, 0, things)
+	s, err := sun.NewScene(ground, around(ground, 0), 0, things)
 	require.NoError(b, err)
 	var days []sun.Day
 	for _, month := range []time.Month{3, 6, 9, 12} {
-		days = append(days, sun.Over(time.Date(2026, month, 21, 0, 0, 0, 0, time.UTC), 51.5, 0, 32))
+		days = append(days, sun.Over(time.Date(2026, month, 21, 0, 0, 0, 0, time.UTC), 51.5, 0, 64))
 	}
 	for b.Loop() {
 		for bed := range 12 {
@@ -144,7 +149,7 @@ func BenchmarkHours12Beds10Obstacles(b *testing.B) {
 func TestSteeperGround(t *testing.T) {
 	low := sun.Position{Altitude: math.Atan(0.05), Azimuth: terrain.FromDegrees(180)}
 	for steeper, want := range map[float64]float64{0.02: 0, 0: 1, -0.02: 1} {
-		s, err := sun.NewScene(falling(0.04, 0), falling(0.04, 0), 0, 60, steeper, nil)
+		s, err := sun.NewScene(falling(0.04, 0), around(falling(0.04, 0), steeper), 0, nil)
 		require.NoError(t, err)
 		assert.Equal(t, want, s.Passes(orb.Point{}, low))
 	}
