@@ -1,0 +1,42 @@
+package plotfolder_test
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"crossfall/geodata/plotfolder"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestReadSoFar has two heights, a boundary and a bed: too little to assess, and
+// all of it is there to be shown.
+func TestReadSoFar(t *testing.T) {
+	dir := t.TempDir()
+	for name, text := range map[string]string{
+		"site.toml":    "name = \"Begun\"\ncoordinates = \"local\"\n",
+		"heights.csv":  "name,x,y,z\na,1,1,10\nb,4,1,10.2\n",
+		"features.csv": "kind,name,x,y\nboundary,plot,0,0\nboundary,plot,9,0\nboundary,plot,9,9\nmark,post,2,3\n",
+	} {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644))
+	}
+	_, err := plotfolder.Read(dir, plotfolder.Options{})
+	require.Error(t, err, "two heights make no ground")
+
+	p, err := plotfolder.ReadSoFar(dir)
+	require.NoError(t, err)
+	assert.Equal(t, "Begun", p.Name)
+	assert.Len(t, p.Spots, 2)
+	assert.Len(t, p.Boundary, 1)
+	assert.Len(t, p.Fixtures, 1)
+}
+
+func TestReadSoFarOfNothing(t *testing.T) {
+	p, err := plotfolder.ReadSoFar(t.TempDir())
+	require.NoError(t, err)
+	assert.Empty(t, p.Spots)
+	_, err = plotfolder.ReadSoFar(filepath.Join(t.TempDir(), "none"))
+	require.Error(t, err)
+}
