@@ -30,6 +30,10 @@ type StormOptions struct {
 	Progress func(done float64)
 	// Expect is told the expected time once, before the first run.
 	Expect func(time.Duration)
+	// Seen is told the depths of a storm's middle run as soon as they are there,
+	// with the beds and without, long before its bands; nil for silence. It is
+	// called from the calling goroutine only.
+	Seen func(returnYears float64, with, without []StormFrame)
 }
 
 // MostStormCells is the greatest number of cells that a storm over a plot is
@@ -71,6 +75,8 @@ type StormPlayed struct {
 	// AtBeds is the depth at each bed, by name.
 	AtBeds []StormAtBed `json:"at_beds"`
 	Frames []StormFrame `json:"frames"` // of the middle run with the beds
+	// FramesWithout are the same of the middle run without the beds.
+	FramesWithout []StormFrame `json:"frames_without_beds"`
 }
 
 // StormWater is where the water of one return period goes.
@@ -137,7 +143,7 @@ const (
 	defaultStormMinutes = 30
 	defaultStormCells   = 15000
 	afterMinutes        = 10 // that water is followed after the rain
-	stormFrames         = 6
+	stormFrames         = 12
 	stormRuns           = 9
 )
 
@@ -237,6 +243,10 @@ func (s *stormPlay) play(ctx context.Context, b rain.Burst) (StormPlayed, error)
 			return out, err
 		}
 		runs = append(runs, pair)
+		if i == 0 && s.opt.Seen != nil {
+			with, without := s.framesOf(pair)
+			s.opt.Seen(b.ReturnYears, with, without)
+		}
 	}
 	s.summarise(&out, runs)
 	return out, nil
@@ -244,8 +254,8 @@ func (s *stormPlay) play(ctx context.Context, b rain.Burst) (StormPlayed, error)
 
 // stormPair is one run with the beds and one without.
 type stormPair struct {
-	with, without *stormflow.Result
-	frames        []stormflow.Frame
+	with, without         *stormflow.Result
+	frames, framesWithout []stormflow.Frame
 }
 
 func (s *stormPlay) pair(ctx context.Context, series stormflow.Series, c covering, middle bool) (stormPair, error) {
@@ -266,8 +276,7 @@ func (s *stormPlay) pair(ctx context.Context, series stormflow.Series, c coverin
 		return pair, err
 	}
 	s.done++
-	opt.Frames = 0
-	pair.without, _, err = s.without.Run(ctx, storm, opt)
+	pair.without, pair.framesWithout, err = s.without.Run(ctx, storm, opt)
 	s.done++
 	return pair, err
 }

@@ -48,8 +48,10 @@ func TestStormOverAPlot(t *testing.T) {
 		require.NotNil(t, w.Quickest)
 	}
 	assert.NotEmpty(t, played.Boards)
-	assert.Len(t, played.Frames, 6)
-	for _, f := range played.Frames {
+	assert.Len(t, played.Frames, 12)
+	require.Len(t, played.FramesWithout, len(played.Frames))
+	for i, f := range played.Frames {
+		assert.InDelta(t, f.Minutes, played.FramesWithout[i].Minutes, 0.1, "the same times")
 		assert.Len(t, f.Depth, f.Cols*f.Rows)
 	}
 	var back siting.Storm

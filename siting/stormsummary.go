@@ -21,7 +21,7 @@ const standsAgainst = 0.005
 // summarise gathers what the runs have in common. The first is the middle one.
 func (s *stormPlay) summarise(out *StormPlayed, runs []stormPair) {
 	out.Runs = len(runs)
-	out.Boards, out.AtBeds, out.Frames = []StormBoard{}, []StormAtBed{}, []StormFrame{}
+	out.Boards, out.AtBeds, out.Frames, out.FramesWithout = []StormBoard{}, []StormAtBed{}, []StormFrame{}, []StormFrame{}
 	if len(runs) == 0 {
 		return
 	}
@@ -32,9 +32,7 @@ func (s *stormPlay) summarise(out *StormPlayed, runs []stormPair) {
 	out.WithBeds, out.Without = s.water(with), s.water(without)
 	out.Boards, out.FirstOver = s.boards(with)
 	out.AtBeds = s.atBeds(without)
-	for _, f := range runs[0].frames {
-		out.Frames = append(out.Frames, s.frameOf(f, runs[0].with.Bands))
-	}
+	out.Frames, out.FramesWithout = s.framesOf(runs[0])
 	s.rank(out, runs)
 }
 
@@ -198,6 +196,18 @@ func (s *stormPlay) frameOf(f stormflow.Frame, b stormflow.Bands) StormFrame {
 		out.Depth = append(out.Depth, &mm)
 	}
 	return out
+}
+
+// framesOf are the depths kept of a run with the beds and of one without.
+func (s *stormPlay) framesOf(pair stormPair) (with, without []StormFrame) {
+	with, without = []StormFrame{}, []StormFrame{}
+	for _, f := range pair.frames {
+		with = append(with, s.frameOf(f, pair.with.Bands))
+	}
+	for _, f := range pair.framesWithout {
+		without = append(without, s.frameOf(f, pair.without.Bands))
+	}
+	return with, without
 }
 
 // rank counts the cases in which the pull over its limit is less with the beds.

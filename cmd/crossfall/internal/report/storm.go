@@ -33,6 +33,9 @@ type stormMark struct{ X, Y, Side string }
 // inked are the least depths, mm, and the share of a square's side that is inked.
 var inked = []struct{ depth, side float64 }{{30, 1}, {10, 0.75}, {3, 0.5}, {1, 0.25}}
 
+// mostPlans is about how many small plans tell a storm on paper.
+const mostPlans = 6
+
 func stormsOf(w words.Words, a *siting.Assessment) (parts []stormPart, claims []words.Item) {
 	if a.Water.Played == nil {
 		return nil, nil
@@ -40,7 +43,10 @@ func stormsOf(w words.Words, a *siting.Assessment) (parts []stormPart, claims []
 	key := w.Prose("Depth on the mean over each square: a dot over 1 mm, half a square over 3 mm, three quarters over 10 mm, a full square over 30 mm.")
 	for _, s := range a.Water.Played.Storms {
 		part := stormPart{Items: w.StormItems(s), Boards: grid{w.StormBoardHeads(), w.StormBoardRows(s)}, Key: key}
-		for _, f := range s.Frames {
+		for i, f := range s.Frames {
+			if i%2 == 0 && len(s.Frames) > mostPlans {
+				continue // every second one, the last among them
+			}
 			part.Frames = append(part.Frames, frameOf(f, a))
 		}
 		parts = append(parts, part)
