@@ -1,0 +1,93 @@
+package export
+
+import (
+	"encoding/json"
+	"io"
+
+	"crossfall/siting"
+
+	"github.com/paulmach/orb"
+	"github.com/twpayne/go-geom"
+	"github.com/twpayne/go-geom/encoding/geojson"
+)
+
+// collection is a GeoJSON feature collection. With the plot's place known it is one
+// of RFC 7946: longitude and latitude on WGS84. Otherwise its coordinates are
+// metres, and it says so twice: for people in coordinate_frame, and for programs
+// by a crs of null, by which readers that know the member (it was in the GeoJSON
+// of 2008) take no system for granted.
+type collection struct {
+	Type     string          `json:"type"`
+	Name     string          `json:"name"`
+	CRS      json.RawMessage `json:"crs,omitempty"`
+	Frame    string          `json:"coordinate_frame"`
+	Heights  string          `json:"heights"`
+	Features []feature       `json:"features"`
+	to       func(orb.Point) orb.Point
+}
+
+// feature is one GeoJSON feature.
+type feature struct {
+	Type       string            `json:"type"`
+	ID         string            `json:"id"`
+	Geometry   *geojson.Geometry `json:"geometry"`
+	Properties any               `json:"properties"`
+}
+
+// newCollection begins a collection of features of a plot.
+func newCollection(name string, f siting.Frame) *collection {
+	c := &collection{
+		Type: "FeatureCollection", Name: name, Features: []feature{},
+		Heights: "metres above the survey's own datum, not above the ellipsoid",
+		Frame:   "longitude and latitude in degrees on WGS84, as RFC 7946 says",
+	}
+	if to, ok := toLonLat(f); ok {
+		c.to = to
+		return c
+	}
+	c.CRS = json.RawMessage("null")
+	c.Frame = "metres east and north of the plot's own corner, +y to " + f.North + ": not longitude and latitude"
+	c.to = func(p orb.Point) orb.Point { return p }
+	return c
+}
+
+// decimals are those of one coordinate.
+func (c *collection) decimals() int {
+	if c.CRS == nil {
+		return degreeDecimals
+	}
+	return metreDecimals
+}
+
+// coord is a place in the collection's own coordinates.
+func (c *collection) coord(p orb.Point) geom.Coord {
+	q := c.to(p)
+	return geom.Coord{rounded(q[0], c.decimals()), rounded(q[1], c.decimals())}
+}
+
+// add appends a feature of a shape of go-geom.
+func (c *collection) add(id string, shape geom.T, properties any) error {
+	g, err := geojson.Encode(shape)
+	if err != nil {
+		return err
+	}
+	c.Features = append(c.Features, feature{"Feature", id, g, properties})
+	return nil
+}
+
+// point appends a point.
+func (c *collection) point(id string, at orb.Point, properties any) error {
+	shape, err := geom.NewPoint(geom.XY).SetCoords(c.coord(at))
+	if err != nil {
+		return err
+	}
+	return c.add(id, shape, properties)
+}
+
+// write ends the collection, one feature a line.
+func (c *collection) write(w io.Writer) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", " ")
+	return e.Encode(c)
+}
