@@ -217,7 +217,7 @@ var (
 	modules = []string{
 		"github.com/paulmach/orb", "github.com/twpayne/go-geom", "gonum.org/v1/gonum",
 		"github.com/peterstace/simplefeatures", "github.com/spf13/cobra", "github.com/spf13/pflag",
-		"github.com/pelletier/go-toml/v2", "golang.org/x/image", "golang.org/x/term", "golang.org/x/text",
+		"github.com/pelletier/go-toml/v2", "golang.org/x/image", "golang.org/x/term", "golang.org/x/text", "codeberg.org/go-pdf/fpdf",
 	}
 	testModules = []string{
 		"github.com/stretchr/testify", "pgregory.net/rapid",

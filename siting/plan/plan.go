@@ -9,7 +9,6 @@ package plan
 
 import (
 	"errors"
-	"fmt"
 	"io"
 
 	"crossfall/geodata"
@@ -20,18 +19,35 @@ import (
 type Options struct {
 	Units geodata.Units // "m" (default) or "ft", for every figure on the plan
 	Paper string        // "A4" or "A3"; default: A4, or A3 where that shows more
+	DPI   float64       // dots an inch of a picture, 30 to 600; default 150
 }
 
 // ErrNothingToDraw is returned for an assessment without a boundary.
 var ErrNothingToDraw = errors.New("plan: the assessment holds no boundary to draw")
 
-// Draw puts the plan on d. The sheet is the one that Lay gives for the same
-// assessment and options.
-func Draw(d Drawing, a *siting.Assessment, opt Options) error {
+// PlotFigure is the plan on the sheet that Lay gives for the same assessment and
+// options.
+func PlotFigure(a *siting.Assessment, opt Options) (Figure, error) {
 	sheet, err := Lay(a, opt)
+	if err != nil {
+		return Figure{}, err
+	}
+	f := Figure{Width: sheet.Width, Height: sheet.Height, Title: title(a), Description: description(a)}
+	f.draw = func(d Drawing) { paint(d, sheet, a, opt) }
+	return f, nil
+}
+
+// Draw puts the plan on d.
+func Draw(d Drawing, a *siting.Assessment, opt Options) error {
+	f, err := PlotFigure(a, opt)
 	if err != nil {
 		return err
 	}
+	f.Draw(d)
+	return nil
+}
+
+func paint(d Drawing, sheet Sheet, a *siting.Assessment, opt Options) {
 	p := newPainter(sheet, opt)
 	p.boundary(a.Frame)
 	p.spots(a.Ground.Heights)
@@ -50,22 +66,34 @@ func Draw(d Drawing, a *siting.Assessment, opt Options) error {
 	p.frame()
 	p.panel(a)
 	p.flush(d)
-	return nil
 }
 
 // SVG writes the plan as one SVG document. The same assessment and options
 // give the same bytes.
 func SVG(w io.Writer, a *siting.Assessment, opt Options) error {
-	sheet, err := Lay(a, opt)
+	f, err := PlotFigure(a, opt)
 	if err != nil {
 		return err
 	}
-	s := newSVG(sheet.Width, sheet.Height, title(a), description(a))
-	if err := Draw(s, a, opt); err != nil {
+	return f.SVG(w, "plan")
+}
+
+// PDF writes the plan as a document of one page, true to scale when printed at
+// full size. The same assessment and options give the same bytes.
+func PDF(w io.Writer, a *siting.Assessment, opt Options) error {
+	f, err := PlotFigure(a, opt)
+	if err != nil {
 		return err
 	}
-	if err := s.writeTo(w); err != nil {
-		return fmt.Errorf("write the plan: %w", err)
+	return f.PDF(w)
+}
+
+// PNG writes the plan as a picture of opt.DPI dots an inch. The same assessment
+// and options give the same bytes.
+func PNG(w io.Writer, a *siting.Assessment, opt Options) error {
+	f, err := PlotFigure(a, opt)
+	if err != nil {
+		return err
 	}
-	return nil
+	return f.PNG(w, opt.DPI)
 }

@@ -52,21 +52,30 @@ type note struct {
 	text string
 }
 
-// SectionSVG writes the section through a bed as one SVG document, true to its
-// scale when printed at full size. The name tells it from other drawings of one
-// page. The same bed and options give the same bytes.
-func SectionSVG(w io.Writer, b siting.Bed, name string, opt Options) error {
+// SectionFigure is the section through a bed, true to its scale when printed at
+// full size; ErrNoSection where nothing is built.
+func SectionFigure(b siting.Bed, opt Options) (Figure, error) {
 	k, err := layOut(b, opt)
+	if err != nil {
+		return Figure{}, err
+	}
+	f := Figure{Width: sectionWide, Height: k.height, Title: "Section through " + b.Name, Description: k.said()}
+	f.draw = func(d Drawing) {
+		on := *k
+		on.d = d
+		on.draw()
+	}
+	return f, nil
+}
+
+// SectionSVG writes the section through a bed as one SVG document. The name tells
+// it from other drawings of one page. The same bed and options give the same bytes.
+func SectionSVG(w io.Writer, b siting.Bed, name string, opt Options) error {
+	f, err := SectionFigure(b, opt)
 	if err != nil {
 		return err
 	}
-	s := newSVGNamed(name, sectionWide, k.height, "Section through "+b.Name, k.said())
-	k.d = s
-	k.draw()
-	if err := s.writeTo(w); err != nil {
-		return fmt.Errorf("write the section: %w", err)
-	}
-	return nil
+	return f.SVG(w, name)
 }
 
 // layOut chooses the scale and the size of the sheet.

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"errors"
-	"fmt"
 	"io"
 
 	"crossfall/siting"
@@ -33,9 +32,9 @@ func (l lowered) Text(at orb.Point, t string, s TextStyle) {
 // sectionHead is the room for a bed's name over its section, mm.
 const sectionHead = 9.0
 
-// SectionsSVG writes the sections through all beds that are built, one under
-// another, as one SVG document; ErrNoSection where none is built.
-func SectionsSVG(w io.Writer, a *siting.Assessment, opt Options) error {
+// SectionsFigure is the sections through all beds that are built, one under
+// another; ErrNoSection where none is built.
+func SectionsFigure(a *siting.Assessment, opt Options) (Figure, error) {
 	var all []*sectioner
 	height, said := sectionMargin, ""
 	for _, b := range a.Beds {
@@ -44,25 +43,33 @@ func SectionsSVG(w io.Writer, a *siting.Assessment, opt Options) error {
 			continue
 		}
 		if err != nil {
-			return err
+			return Figure{}, err
 		}
 		all = append(all, k)
 		height += sectionHead + k.height
 		said += b.Name + ": " + k.said() + " "
 	}
 	if len(all) == 0 {
-		return ErrNoSection
+		return Figure{}, ErrNoSection
 	}
-	s := newSVGNamed("sections", sectionWide, height, "Sections through the beds", said)
-	y := sectionMargin
-	for _, k := range all {
-		s.Text(orb.Point{sectionMargin, y + 5}, k.b.Name, TextStyle{Size: 5, Bold: true, Anchor: Start, Ink: Black, Class: "section-bed"})
-		k.d = lowered{s, y + sectionHead}
-		k.draw()
-		y += sectionHead + k.height
+	return Figure{sectionWide, height, "Sections through the beds", said, func(d Drawing) {
+		y := sectionMargin
+		for _, k := range all {
+			d.Text(orb.Point{sectionMargin, y + 5}, k.b.Name, TextStyle{Size: 5, Bold: true, Anchor: Start, Ink: Black, Class: "section-bed"})
+			on := *k
+			on.d = lowered{d, y + sectionHead}
+			on.draw()
+			y += sectionHead + k.height
+		}
+	}}, nil
+}
+
+// SectionsSVG writes the sections through all beds that are built as one SVG
+// document; ErrNoSection where none is built.
+func SectionsSVG(w io.Writer, a *siting.Assessment, opt Options) error {
+	f, err := SectionsFigure(a, opt)
+	if err != nil {
+		return err
 	}
-	if err := s.writeTo(w); err != nil {
-		return fmt.Errorf("write the sections: %w", err)
-	}
-	return nil
+	return f.SVG(w, "sections")
 }

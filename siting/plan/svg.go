@@ -19,13 +19,9 @@ const capMiddle = .35
 // svg is a Drawing that gathers SVG elements.
 type svg struct{ b bytes.Buffer }
 
-// newSVG starts a document of w by h mm that says what it shows.
-func newSVG(w, h float64, title, description string) *svg {
-	return newSVGNamed("plan", w, h, title, description)
-}
-
-// newSVGNamed is the same with ids of its own, for a page with several drawings.
-func newSVGNamed(name string, w, h float64, title, description string) *svg {
+// newSVG starts a document of w by h mm that says what it shows. The name tells its ids
+// from those of other drawings on one page.
+func newSVG(name string, w, h float64, title, description string) *svg {
 	s := &svg{}
 	name = escape(name)
 	fmt.Fprintf(&s.b, `<svg xmlns="http://www.w3.org/2000/svg" width="%[1]smm" height="%[2]smm" viewBox="0 0 %[3]s %[4]s" role="img" aria-labelledby="%[5]s-title %[5]s-description" font-family="Helvetica, Arial, 'Liberation Sans', sans-serif">`+"\n",
@@ -65,7 +61,7 @@ func (s *svg) Text(at orb.Point, t string, st TextStyle) {
 		fmt.Fprintf(&s.b, ` transform="rotate(%s %s %s)"`, r, mm(x), mm(y))
 	}
 	if st.Halo {
-		fmt.Fprintf(&s.b, ` stroke="%s" stroke-width="%s" stroke-linejoin="round" paint-order="stroke"`, Paper, mm(st.Size*.35))
+		fmt.Fprintf(&s.b, ` stroke="%s" stroke-width="%s" stroke-linejoin="round" paint-order="stroke"`, Paper, mm(st.Size*haloWidth))
 	}
 	s.class(st.Class)
 	fmt.Fprintf(&s.b, ">%s</text>\n", escape(t))

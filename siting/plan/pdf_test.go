@@ -1,0 +1,41 @@
+package plan_test
+
+import (
+	"bytes"
+	"testing"
+
+	"crossfall/siting/plan"
+	"crossfall/siting/sitingtest"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestPDFHasThePageOfTheSheet(t *testing.T) {
+	for paper, box := range map[string]string{"A4": "/MediaBox [0 0 841.89 595.28]", "A3": "/MediaBox [0 0 1190.55 841.89]"} {
+		var b bytes.Buffer
+		require.NoError(t, plan.PDF(&b, sitingtest.Sloping(), plan.Options{Paper: paper}))
+		assert.Equal(t, 1, bytes.Count(b.Bytes(), []byte("/Type /Page\n")))
+		assert.Contains(t, b.String(), box, "%s in points of 1/72 inch", paper)
+		assert.Contains(t, b.String(), "/Lang (en)")
+	}
+}
+
+func TestPDFAndPNGAreTheSameBytesEachTime(t *testing.T) {
+	var b [4]bytes.Buffer
+	for i := range 2 {
+		require.NoError(t, plan.PDF(&b[i], sitingtest.Sloping(), plan.Options{}))
+		require.NoError(t, plan.PNG(&b[2+i], sitingtest.Sloping(), plan.Options{DPI: 50}))
+	}
+	assert.True(t, bytes.Equal(b[0].Bytes(), b[1].Bytes()))
+	assert.True(t, bytes.Equal(b[2].Bytes(), b[3].Bytes()))
+}
+
+func TestNothingToDrawAsPDFOrPNG(t *testing.T) {
+	var b bytes.Buffer
+	a := sitingtest.Sloping()
+	a.Frame.Boundary = nil
+	assert.ErrorIs(t, plan.PDF(&b, a, plan.Options{}), plan.ErrNothingToDraw)
+	assert.ErrorIs(t, plan.PNG(&b, a, plan.Options{}), plan.ErrNothingToDraw)
+	assert.Zero(t, b.Len())
+}
