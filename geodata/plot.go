@@ -44,6 +44,7 @@ const (
 	ServiceKind   Kind = "service"
 	PathKind      Kind = "path"
 	GateKind      Kind = "gate"
+	HeapKind      Kind = "heap" // compost to be carried, or where it will be tipped
 	BreakLineKind Kind = "break-line"
 	MarkKind      Kind = "mark"
 	BedKind       Kind = "bed"
@@ -53,7 +54,7 @@ const (
 func Kinds() []Kind {
 	return []Kind{
 		BoundaryKind, NoGoKind, ObstacleKind, TreeKind, ServiceKind,
-		PathKind, GateKind, BreakLineKind, MarkKind, BedKind,
+		PathKind, GateKind, HeapKind, BreakLineKind, MarkKind, BedKind,
 	}
 }
 
@@ -78,7 +79,7 @@ func Carriers() []Carrier {
 }
 
 // Fixture is one drawn feature other than the boundary: an obstacle, a tree, a
-// service, a path, a gate, a break line, a mark, a no-go area or a drawn bed.
+// service, a path, a gate, a heap, a break line, a mark, a no-go area or a drawn bed.
 // Fields that do not belong to its Kind are zero.
 type Fixture struct {
 	Kind  Kind

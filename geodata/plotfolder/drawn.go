@@ -51,7 +51,7 @@ func formOf(k geodata.Kind, what string, corners int, closed bool) (form, string
 	switch k {
 	case geodata.BoundaryKind, geodata.NoGoKind, geodata.BedKind:
 		return areaForm, ""
-	case geodata.TreeKind, geodata.GateKind, geodata.MarkKind:
+	case geodata.TreeKind, geodata.GateKind, geodata.HeapKind, geodata.MarkKind:
 		if corners > 1 {
 			return pointForm, "give one point"
 		}

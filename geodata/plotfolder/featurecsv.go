@@ -151,7 +151,7 @@ func (h *featureTable) kind(r csvtable.Row) (geodata.Kind, bool) {
 }
 
 func isPoint(k geodata.Kind) bool {
-	return k == geodata.TreeKind || k == geodata.GateKind || k == geodata.MarkKind
+	return k == geodata.TreeKind || k == geodata.GateKind || k == geodata.HeapKind || k == geodata.MarkKind
 }
 
 // pending is a shape whose rows are being read.

@@ -39,6 +39,7 @@ service,line,20,12,,,,,,,,,,,,
 path,main,10,-1,,,,,,,,,,,,
 path,main,10,21,,,,,,,,,,,,
 gate,north,10,21,,,,,,,,,,,,
+heap,tipped,9,20,,,,,,,,,,,,
 break-line,bank,2,8,29.5,,,,,,,,,,,
 break-line,bank,8,8,,,,,,,,,,,,
 mark,post A,0,0,29,,,,,,,,,,,
@@ -54,7 +55,7 @@ bed,b1,12,6.2,,,,,,,,,,,,
 		kinds = append(kinds, f.Kind)
 		assert.Equal(t, "features.csv", f.Source.File)
 	}
-	assert.Equal(t, []geodata.Kind{"no-go", "obstacle", "obstacle", "obstacle", "tree", "tree", "service", "service", "path", "gate", "break-line", "mark", "bed"}, kinds)
+	assert.Equal(t, []geodata.Kind{"no-go", "obstacle", "obstacle", "obstacle", "tree", "tree", "service", "service", "path", "gate", "heap", "break-line", "mark", "bed"}, kinds)
 	one := func(name string) geodata.Fixture {
 		for _, f := range p.Fixtures {
 			if f.Name == name {

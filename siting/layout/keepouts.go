@@ -28,7 +28,7 @@ const (
 )
 
 // Keepouts lists what the plot's fixtures keep free, in reading order:
-// obstacles, no-go areas, paths, gates, break lines, marks, buried services
+// obstacles, no-go areas, paths, gates, heaps, break lines, marks, buried services
 // with their clearance, and the root protection areas of trees. clearance is
 // the distance to keep from a buried service, m; nil takes the one that the
 // cautions ask for. Services and roots are kept PegReach further off, since it
@@ -73,7 +73,7 @@ func fixtureClear(f geodata.Fixture, clearance func(geodata.Fixture) float64) (m
 			return 0, true
 		}
 		return PathHalf, true
-	case geodata.GateKind:
+	case geodata.GateKind, geodata.HeapKind:
 		return GateClear, true
 	case geodata.BreakLineKind:
 		return BreakLineClear, true

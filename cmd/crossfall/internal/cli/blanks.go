@@ -19,8 +19,9 @@ func blankFeatures(unit string) []byte {
 	return fmt.Appendf(nil, `# What stands, lies or is buried on the plot, in the lines of heights.csv and in
 # %[2]s. One corner a row; rows of one name make one shape, and what belongs to
 # the shape stands in its first row. A line that begins with # is not read.
-# Kinds: boundary, no-go, obstacle, tree, service, path, gate, break-line, mark, bed.
-# A tree, a gate and a mark are one point. Draw two marks or more: beds are taped from them.
+# Kinds: boundary, no-go, obstacle, tree, service, path, gate, heap, break-line, mark, bed.
+# A tree, a gate, a heap and a mark are one point. Compost is carried from the heap, or from the gate.
+# Draw two marks or more: beds are taped from them.
 # Examples:
 # boundary,plot,0,0,,,,,,,,
 # boundary,plot,12,0,,,,,,,,
