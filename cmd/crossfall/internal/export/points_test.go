@@ -84,7 +84,9 @@ func TestPlaceOfATurnedPlot(t *testing.T) {
 	var b bytes.Buffer
 	require.NoError(t, export.PointsGeoJSON(&b, "", onTheEarth(90), []export.Point{{At: orb.Point{3, 10}, Height: math.NaN()}}))
 	var c struct {
-		Features []struct{ Geometry struct{ Coordinates orb.Point } }
+		Features []struct {
+			Geometry struct{ Coordinates orb.Point }
+		}
 	}
 	require.NoError(t, json.Unmarshal(b.Bytes(), &c))
 	assert.NotContains(t, b.String(), `"crs"`, "RFC 7946 has no such member")
