@@ -11,9 +11,9 @@ import (
 // (Health and Safety Executive, pushing and pulling), 0.10 on a lawn and 0.15
 // on wet, soft ground (defaults of ours).
 const (
-	rollingLawn = 0.10
-	rollingGood = 0.02
-	rollingSoft = 0.15
+	RollingLawn = 0.10
+	RollingGood = 0.02
+	RollingSoft = 0.15
 )
 
 // Guideline forces for keeping a load moving, N: 10 kgf for men and 7 kgf for
@@ -41,9 +41,9 @@ func LargestMass(force, gradient, mu float64) float64 { return force / Push(1, g
 func countPush(list *List, said *lines, rho geodata.Estimate, gradient, litres, barrow float64) {
 	mass := func(of float64) float64 { return barrow + litres/1000*of }
 	list.Push = &geodata.Estimate{
-		Value: Push(mass(rho.Value), gradient, rollingLawn),
-		Low:   Push(mass(rho.Low), gradient, rollingGood),
-		High:  Push(mass(rho.High), gradient, rollingSoft),
+		Value: Push(mass(rho.Value), gradient, RollingLawn),
+		Low:   Push(mass(rho.Low), gradient, RollingGood),
+		High:  Push(mass(rho.High), gradient, RollingSoft),
 	}
 	said.add("the push is for a barrow of %.0f kg with %.0f litres of the fill on a lawn;"+
 		" the band runs from a firm path to wet, soft ground", barrow, litres)
@@ -57,7 +57,7 @@ func countPush(list *List, said *lines, rho geodata.Estimate, gradient, litres, 
 
 // lighterLoad says which load keeps to the lower guideline, or that none does.
 func lighterLoad(volume, rho, gradient, barrow float64) string {
-	litres := math.Floor((LargestMass(keepMovingLower, gradient, rollingLawn) - barrow) / rho * 1000)
+	litres := math.Floor((LargestMass(keepMovingLower, gradient, RollingLawn) - barrow) / rho * 1000)
 	if litres < 5 {
 		return "no useful load keeps to that here: go up at a slant, tip from above, or hoist"
 	}

@@ -1,0 +1,190 @@
+package firstwinter
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"crossfall/geodata"
+)
+
+// Bed is a bed that is to be built.
+type Bed struct {
+	Name    string
+	Boards  bool
+	Sunken  bool // boards let into the ground
+	Pegs    bool
+	Channel bool     // a cut-off channel is to be dug above it
+	Exposed bool     // loses enough of its compost over a winter to be worth a sheet
+	Loads   float64  // barrow loads of its compost
+	Way     *float64 // steepest rise of the way by which it is filled, ratio; nil: not known
+}
+
+// Input is what the order of work depends on.
+type Input struct {
+	Monthly  []float64 // rain, mm, January first; nil: not given
+	Latitude *float64  // degrees; nil: not given
+	Turf     bool      // grass grows where the beds go
+	Unasked  bool      // not every service is accounted for
+	Soakaway bool      // one is to be dug
+	Weeds    []Weed
+	Beds     []Bed // in the order of the plot; those that are not built are left out
+	Barrow   float64
+	Load     geodata.Estimate // mass of one load, kg
+}
+
+// Plan is the order of work.
+type Plan struct {
+	Season Season  `json:"wet_season"`
+	Steps  []Step  `json:"steps"`
+	Covers []Cover `json:"covers"` // one for each bed
+	Weeds  []Met   `json:"weeds"`
+	// Wet says when to leave off, and what may be carried on wet ground.
+	Wet []WetLoad `json:"wet_ground"`
+}
+
+// Step is one piece of work with its months.
+type Step struct {
+	First time.Month `json:"first_month"` // 1 is January
+	Last  time.Month `json:"last_month"`
+	Year  int        `json:"year"` // 1: that of the first work, then 2, ...
+	What  string     `json:"what"`
+	Why   string     `json:"why"`
+	Beds  []string   `json:"beds"` // empty: the whole plot
+	// Source is where its figures come from; empty where there are none.
+	Source string `json:"source,omitempty"`
+}
+
+// Met is a weed met when digging.
+type Met struct {
+	Common    string            `json:"common_name"`
+	Botanical string            `json:"botanical_name"`
+	Spreads   string            `json:"spreads"`
+	First     string            `json:"first,omitempty"` // before it is covered
+	Cardboard int               `json:"cardboard_layers"`
+	Layers    int               `json:"cover_layers"`
+	Months    *geodata.Estimate `json:"months_covered"` // null where it must not be covered
+	Leave     string            `json:"leave,omitempty"`
+	Source    string            `json:"source"`
+}
+
+// Cover is what lies under and over one bed.
+type Cover struct {
+	Bed       string            `json:"bed"`
+	Cardboard int               `json:"cardboard_layers"`
+	Layers    int               `json:"cover_layers"`   // of woven cover over the compost; 0: none
+	Months    *geodata.Estimate `json:"months_covered"` // null without cover
+	LiftMonth time.Month        `json:"lift_month"`     // 0 without cover
+	LiftYear  int               `json:"lift_year"`      // counted as a step's
+	Against   []string          `json:"against"`        // weeds, or rain on bare compost
+}
+
+// Make puts the work in order. No beds make a plan without steps.
+func Make(in Input) Plan {
+	p := Plan{Season: WetSeason(in.Monthly, in.Latitude), Steps: []Step{}, Covers: []Cover{}, Weeds: metWeeds(in.Weeds), Wet: wetLoads(in)}
+	if len(in.Beds) == 0 {
+		return p
+	}
+	for _, b := range in.Beds {
+		p.Covers = append(p.Covers, coverOf(b, in, p.Season))
+	}
+	b := builder{in: in, season: p.Season, covers: p.Covers}
+	b.before()
+	b.over()
+	b.after()
+	p.Steps = b.steps
+	return p
+}
+
+func metWeeds(ws []Weed) []Met {
+	out := []Met{}
+	for _, w := range ws {
+		m := Met{Common: w.Common, Botanical: w.Botanical, Spreads: w.Spreads, First: w.First, Leave: w.Leave, Source: CommonPractice}
+		if w.Leave == "" {
+			m.Cardboard, m.Layers, m.Months = w.Cardboard, w.Layers(), &w.Months
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+// rainOnly is one layer through the wet season, on bare compost without weeds.
+const rainOnly = "rain on bare compost"
+
+// coverOf is what lies under and over one bed: of everything the most that any
+// weed asks.
+func coverOf(b Bed, in Input, s Season) Cover {
+	c := Cover{Bed: b.Name, Cardboard: 1, Against: []string{}}
+	var longest geodata.Estimate
+	for _, w := range in.Weeds {
+		if w.Leave != "" {
+			continue
+		}
+		c.Cardboard, c.Layers = max(c.Cardboard, w.Cardboard), max(c.Layers, w.Layers())
+		c.Against = append(c.Against, w.Common)
+		longest = geodata.Estimate{Value: max(longest.Value, w.Months.Value), Low: max(longest.Low, w.Months.Low), High: max(longest.High, w.Months.High)}
+	}
+	switch {
+	case c.Layers > 0:
+		c.Months = &longest
+		c.LiftMonth, c.LiftYear = s.lift(int(longest.Value+0.5), in.Latitude)
+	case b.Exposed:
+		through := geodata.Exactly(seasonLength + 1)
+		c.Layers, c.Against, c.Months = 1, []string{rainOnly}, &through
+		c.LiftMonth, c.LiftYear = later(s.Last, 1), s.year(seasonLength)
+	}
+	return c
+}
+
+// lift is when a cover, laid in the month before the season, may come off: after
+// so many months, and in a month in which the weed would show.
+func (s Season) lift(after int, latitude *float64) (time.Month, int) {
+	for !grows(later(s.First, after-1), latitude) {
+		after++
+	}
+	return later(s.First, after-1), s.year(after - 1)
+}
+
+// begins is how many months before the season the work begins.
+const begins = 5
+
+// year is the year of a month so far from the season's first, 1 being that in
+// which the work begins.
+func (s Season) year(by int) int {
+	floor := func(n int) int { return (n+12*10)/12 - 10 }
+	first := int(s.First) - 1
+	return floor(first+by) - floor(first-begins) + 1
+}
+
+// names lists the beds that a test picks.
+func (in Input) names(pick func(Bed) bool) []string {
+	out := []string{}
+	for _, b := range in.Beds {
+		if pick(b) {
+			out = append(out, b.Name)
+		}
+	}
+	return out
+}
+
+// builder lists steps as they are settled.
+type builder struct {
+	in     Input
+	season Season
+	covers []Cover
+	steps  []Step
+}
+
+// step adds work from so many months before the season's first month (negative)
+// or after it, to another. It is left out where it is for no bed, unless beds is
+// nil.
+func (b *builder) step(from, to int, beds []string, source, what, why string, args ...any) {
+	if beds != nil && len(beds) == 0 {
+		return
+	}
+	if beds == nil || len(beds) == len(b.in.Beds) {
+		beds = []string{}
+	}
+	b.steps = append(b.steps, Step{First: later(b.season.First, from), Last: later(b.season.First, to), Year: b.season.year(from),
+		What: what, Why: fmt.Sprintf(why, args...), Beds: slices.Clone(beds), Source: source})
+}
