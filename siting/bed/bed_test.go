@@ -147,3 +147,16 @@ func ExampleUnder() {
 	fmt.Printf("falls %.0f mm across, %.0f mm along\n", g.FallAcross.Value*1000, g.FallAlong.Value*1000)
 	// Output: falls 100 mm across, 0 mm along
 }
+
+// On a plane the general fall equals the slope's upper limit but for the last
+// digit, which must not decide what is raised.
+func TestAtLeastHasNoJump(t *testing.T) {
+	g := bed.Ground{
+		Slope:  geodata.Estimate{Value: .024, Low: .022, High: .0266},
+		Across: geodata.Estimate{Value: .0187, Low: .017, High: .0200}, Along: geodata.Estimate{Value: .015, Low: .012, High: .018},
+	}
+	under, over := g.AtLeast(.0266*(1-1e-12)), g.AtLeast(.0266*(1+1e-12))
+	assert.InDelta(t, under.Across.High, over.Across.High, 1e-9)
+	assert.InDelta(t, .0266*.0187/.024, under.Across.High, 1e-9)
+	assert.InDelta(t, .018, under.Along.High, 1e-9, "one over it stays")
+}

@@ -26,7 +26,8 @@ type Ground struct {
 	Slope, Across, Along geodata.Estimate
 	// FallAcross and FallAlong are the same parts as height differences, m.
 	FallAcross, FallAlong geodata.Estimate
-	// LowEndRight is true when the right end, looking uphill, is the lower.
+	// LowEndRight is true when the right end, looking uphill, is the lower; false
+	// where the ends are level but for rounding.
 	LowEndRight bool
 	// Determined is false when the fall is under three standard errors.
 	Determined bool
@@ -34,6 +35,9 @@ type Ground struct {
 	// are too far off, or too few, to say.
 	Extrapolated bool
 }
+
+// noFall is a fall that comes of rounding alone.
+const noFall = 1e-9
 
 // Under reads the surface under a bed; quantile turns a standard error into
 // half a 95 % interval.
@@ -45,7 +49,7 @@ func Under(s surface.Surface, quantile float64, b Bed) Ground {
 		a = Axes{Up: neg(a.Up), Right: neg(a.Right)}
 		across, along = -across, -along
 	}
-	g := Ground{Axes: a, Corners: b.Corners(a), LowEndRight: along < 0}
+	g := Ground{Axes: a, Corners: b.Corners(a), LowEndRight: along < -noFall}
 	for i, c := range g.Corners {
 		g.Heights[i], _ = s.HeightAt(c)
 		g.Extrapolated = g.Extrapolated || s.Extrapolated(c)
@@ -112,13 +116,11 @@ func folded(v, se, quantile float64) geodata.Estimate {
 
 func neg(p orb.Point) orb.Point { return orb.Point{-p[0], -p[1]} }
 
-// AtLeast is the same ground with the upper limits of its falls raised so that
-// the slope's is not under least; for ground that the heights do not tell.
+// AtLeast is the same ground with the upper limits of its falls raised to a
+// slope of least, shared between them as the fall itself is, where they are
+// under it; for ground that the heights do not tell.
 func (g Ground) AtLeast(least float64) Ground {
-	if g.Slope.High >= least {
-		return g
-	}
-	g.Slope.High = least
+	g.Slope.High = math.Max(g.Slope.High, least)
 	g.Across.High = math.Max(g.Across.High, least*g.share(g.Across.Value))
 	g.Along.High = math.Max(g.Along.High, least*g.share(g.Along.Value))
 	return g
