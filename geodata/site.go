@@ -18,6 +18,8 @@ type Site struct {
 	Carrying     Carrying           `toml:"carrying"`
 	Rain         RainWish           `toml:"rain"`
 	Services     map[Carrier]string `toml:"services"` // "drawn", "located by ...", "none, known by ...", "unknown"
+	Prices       Prices             `toml:"prices"`
+	ToCome       []TallThing        `toml:"to_come"`
 	Acknowledged []Acknowledgement  `toml:"acknowledged"`
 }
 
@@ -49,6 +51,8 @@ type GroundWords struct {
 	// UphillLength is the length of slope above the plot that drains on to
 	// it, metres, where the survey does not reach the top of the slope.
 	UphillLength *float64 `toml:"uphill_length_m"`
+	// Weeds are the perennial weeds met when digging, by common or botanical name.
+	Weeds []string `toml:"weeds"`
 }
 
 // SoilAnalysis is the topsoil as a laboratory gives it, percent by weight of what
@@ -104,7 +108,9 @@ type PegOffer struct {
 type CompostOffer struct {
 	PricePerM3 *float64 `toml:"price_per_m3"`
 	Currency   string   `toml:"currency"`
-	Fill       string   `toml:"fill"` // one of the fill words of siting/soil
+	// OrderFactor is loose compost to order over compost as laid.
+	OrderFactor *float64 `toml:"order_factor"`
+	Fill        string   `toml:"fill"` // one of the fill words of siting/soil
 	// DryDensity and Moisture are measured: the density of the fill when dried,
 	// and the part of its wet mass that is water.
 	DryDensity *float64 `toml:"dry_density_kg_m3"`

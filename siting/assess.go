@@ -106,6 +106,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 	}
 	a.Ground.NextHeight, a.Ground.NextHeightAt = nextHeight(p, fit, decided, !a.Ground.Determined && a.Ground.FallPercent.High >= terrain.LevelPercent)
 	a.Ground.NextHeights = nextHeights(p, fit, decided, opt.Readings)
+	a.OrderOfWork = j.orderOfWork(a, decided)
 	if err := a.count(j, decided); err != nil {
 		return nil, err
 	}
@@ -186,6 +187,7 @@ func (a *Assessment) count(j judge, decided []decision) error {
 		}
 		item := takeoffInput(d)
 		item.Density = b.density()
+		item.Cardboard, item.Cover = a.OrderOfWork.Layers(d.bed.Name)
 		if rise, _, ok := j.wayTo(d.bed); ok {
 			item.Way = &rise
 		}
@@ -223,7 +225,7 @@ func boardFault(err error) error {
 		faults.Add(geodata.Fault{
 			Code: "boards-too-short", Pos: geodata.Pos{File: "site.toml"}, Message: e.Error(),
 			Want: "name longer or higher boards under boards.lengths_m and boards.heights_mm, or wish for smaller beds: " +
-				"a side is cut from one board, because a joint opens where no peg stands behind it",
+				"long sides are joined only over their pegs, because a joint opens where none stands behind it, and ends and cross boards are cut from one board",
 		})
 	}
 	return faults
@@ -245,6 +247,9 @@ func takeoffInput(d decision) takeoff.BedInput {
 	if c.Pegs != nil {
 		in.Pegs, in.PegSize, in.PegLife = c.Pegs.Count, c.Pegs.Size*1000, c.Pegs.Life
 		in.PegLength = math.Max(c.Pegs.LengthDownhill, c.Pegs.LengthUphill) * 1000
+		for _, x := range spread(d.bed.Length, c.Pegs.PerSide) {
+			in.PegsAlong = append(in.PegsAlong, x+d.bed.Length/2)
+		}
 	}
 	return in
 }
@@ -256,6 +261,7 @@ func (a *Assessment) caution(j judge, decided []decision) {
 		all = append(all, d.cautions...)
 	}
 	all = append(all, caution.Unlocated(j.plot)...)
+	all = append(all, j.weedCautions()...)
 	for _, c := range caution.Ponding(j.ponds, nil) {
 		all = append(all, c)
 	}

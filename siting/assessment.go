@@ -3,6 +3,7 @@ package siting
 import (
 	"crossfall/geodata"
 	"crossfall/siting/caution"
+	"crossfall/siting/firstwinter"
 	"crossfall/siting/frame"
 	"crossfall/siting/setout"
 	"crossfall/siting/takeoff"
@@ -22,13 +23,14 @@ type Assessment struct {
 	Name          string `json:"name"`
 	Frame         Frame  `json:"frame"`
 
-	Ground     Ground            `json:"ground"`
-	Water      Water             `json:"water"`
-	Light      Light             `json:"light"`
-	Beds       []Bed             `json:"beds"`
-	Quantities takeoff.List      `json:"quantities"`
-	SettingOut setout.Sheet      `json:"setting_out"`
-	Cautions   []caution.Caution `json:"cautions"`
+	Ground      Ground            `json:"ground"`
+	Water       Water             `json:"water"`
+	Light       Light             `json:"light"`
+	OrderOfWork firstwinter.Plan  `json:"order_of_work"`
+	Beds        []Bed             `json:"beds"`
+	Quantities  takeoff.List      `json:"quantities"`
+	SettingOut  setout.Sheet      `json:"setting_out"`
+	Cautions    []caution.Caution `json:"cautions"`
 
 	// Features are the drawn fixtures other than the boundary and the beds,
 	// for the plan.

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"crossfall/geodata"
+	"crossfall/siting/firstwinter"
 	"crossfall/siting/frame"
 	"crossfall/siting/soil"
 	"crossfall/terrain/surface"
@@ -50,7 +51,8 @@ type Brief struct {
 	PegSize             float64
 	PegSpacing          float64 // m; 0: the usual
 	Material            soil.Fill
-	Measured            bool    // its density was measured
+	Measured            bool // its density was measured
+	Weeds               []firstwinter.Weed
 	Load                float64 // litres
 	Barrow              float64 // kg
 	Assumptions         []Assumption
@@ -103,6 +105,7 @@ func settle(p *geodata.Plot) (Brief, geodata.Faults) {
 		})
 	}
 	s.ground(&b, site.Ground, p.Hillside != nil, &faults)
+	s.weeds(&b, site.Ground.Weeds, &faults)
 	s.fill(&b, site.Compost, &faults)
 	s.timber(&b, site)
 	b.Load = s.number(site.Carrying.Load, 1, DefaultLoad, "one barrow load, as laid", "45 litres (common practice)", "site.toml: carrying.load_litres")

@@ -34,6 +34,7 @@ func readSite(f *file, c *collector) geodata.Site {
 	d.checkWords(site, c)
 	d.checkHandTests(site.Ground, c)
 	d.checkServices(site, c)
+	d.checkToCome(site, c)
 	d.checkAcknowledged(site, c)
 	return site
 }

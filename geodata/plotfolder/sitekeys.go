@@ -42,9 +42,15 @@ func keysOf(t reflect.Type, prefix string) (out []siteKey) {
 				out = append(out, keysOf(ft.Elem(), key+".")...)
 				continue
 			}
-			out = append(out, siteKey{key, "a list of numbers, such as [3.6, 4.8]"})
+			holds := "a list of numbers, such as [3.6, 4.8]"
+			if ft.Elem().Kind() == reflect.String {
+				holds = "a list of texts in quotes, such as [\"couch grass\", \"dock\"]"
+			}
+			out = append(out, siteKey{key, holds})
 		case reflect.Map:
 			out = append(out, siteKey{key, "a table, [" + key + "]"})
+		case reflect.Bool:
+			out = append(out, siteKey{key, "true or false, without quotes"})
 		case reflect.Int:
 			out = append(out, siteKey{key, "a whole number"})
 		case reflect.Float64:

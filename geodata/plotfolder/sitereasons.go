@@ -12,6 +12,12 @@ var siteReasons = map[string]string{
 	"boards.price_per_m":    "a price is nothing or more",
 	"pegs.price_each":       "a price is nothing or more",
 	"compost.price_per_m3":  "a price is nothing or more",
+	"compost.order_factor":  "compost is bought loose and settles: never less than is laid, and never twice as much",
+	"prices.cardboard_each": "a price is nothing or more",
+	"prices.screws_each":    "a price is nothing or more",
+	"prices.cover_per_m2":   "a price is nothing or more",
+	"prices.pins_each":      "a price is nothing or more",
+	"to_come.height_m":      "what is lower takes no sun that counts, and nothing in a garden is higher",
 	"pegs.spacing_m":        "a peg at both ends and the middle of a 3.6 m side is the widest that a 25 mm board bears for five years",
 	"pegs.size_mm":          "thinner pegs snap when they are driven",
 }

@@ -23,9 +23,9 @@ type Advice struct {
 	Why  string
 }
 
-// worthCovering is the share of its compost that a bed may lose in a winter
+// WorthCovering is the share of its compost that a bed may lose in a winter
 // before a sheet is proposed; a default of ours.
-const worthCovering = 0.01
+const WorthCovering = 0.01
 
 // Advise is what the figures ask for at a bed, what matters most first: to grass
 // dug or bare ground above it, where the one-in-ten storm likely moves loose
@@ -62,7 +62,7 @@ func (b Bedside) againstRunOn() []Advice {
 func (b Bedside) overWinter() []Advice {
 	chosen, okChosen := b.risk(b.Way)
 	sheet, okSheet := b.risk(SheetOver)
-	if !okChosen || !okSheet || b.Way == SheetOver || chosen.Share.Value <= worthCovering {
+	if !okChosen || !okSheet || b.Way == SheetOver || chosen.Share.Value <= WorthCovering {
 		return nil
 	}
 	mulch := Mulched.factor()

@@ -16,7 +16,7 @@ type Bed struct {
 	Pegs    bool
 	Channel bool     // a cut-off channel is to be dug above it
 	Exposed bool     // loses enough of its compost over a winter to be worth a sheet
-	Loads   float64  // barrow loads of its compost
+	Volume  float64  // of its compost as laid, m3
 	Way     *float64 // steepest rise of the way by which it is filled, ratio; nil: not known
 }
 
@@ -30,6 +30,7 @@ type Input struct {
 	Weeds    []Weed
 	Beds     []Bed // in the order of the plot; those that are not built are left out
 	Barrow   float64
+	Litres   float64          // of compost as laid in one load, over 0
 	Load     geodata.Estimate // mass of one load, kg
 }
 
@@ -94,6 +95,16 @@ func Make(in Input) Plan {
 	b.after()
 	p.Steps = b.steps
 	return p
+}
+
+// Layers are the sheets of cardboard under a bed and the layers of cover over it.
+func (p Plan) Layers(bed string) (cardboard, cover int) {
+	for _, c := range p.Covers {
+		if c.Bed == bed {
+			return c.Cardboard, c.Layers
+		}
+	}
+	return 1, 0
 }
 
 func metWeeds(ws []Weed) []Met {

@@ -26,10 +26,10 @@ func weed(t require.TestingT, name string) firstwinter.Weed {
 func two() firstwinter.Input {
 	rise := 0.10
 	return firstwinter.Input{
-		Latitude: at(51), Turf: true, Barrow: 15, Load: geodata.Exactly(27),
+		Latitude: at(51), Turf: true, Barrow: 15, Litres: 45, Load: geodata.Exactly(27),
 		Beds: []firstwinter.Bed{
-			{Name: "Bed 1", Boards: true, Sunken: true, Pegs: true, Channel: true, Loads: 14, Way: &rise},
-			{Name: "Bed 2", Exposed: true, Loads: 15},
+			{Name: "Bed 1", Boards: true, Sunken: true, Pegs: true, Channel: true, Volume: 0.63, Way: &rise},
+			{Name: "Bed 2", Exposed: true, Volume: 0.675},
 		},
 	}
 }
@@ -183,8 +183,8 @@ func ExampleMake() {
 	twitch, _ := firstwinter.Named("twitch")
 	latitude := -37.0
 	p := firstwinter.Make(firstwinter.Input{
-		Latitude: &latitude, Weeds: []firstwinter.Weed{twitch},
-		Beds: []firstwinter.Bed{{Name: "Bed 1", Boards: true, Pegs: true, Loads: 15}},
+		Latitude: &latitude, Litres: 45, Weeds: []firstwinter.Weed{twitch},
+		Beds: []firstwinter.Bed{{Name: "Bed 1", Boards: true, Pegs: true, Volume: 0.675}},
 	})
 	for _, s := range p.Steps {
 		if strings.Contains(s.What, "boards and drive") || strings.HasPrefix(s.What, "lift") {

@@ -3,6 +3,8 @@ package firstwinter
 import (
 	"fmt"
 	"strings"
+
+	"crossfall/siting/takeoff"
 )
 
 // before is the work that must be done when the wet season begins.
@@ -46,10 +48,11 @@ func (w Weed) source() string { return CommonPractice }
 
 // compost is the carrying, on dry ground and into finished edges.
 func (b *builder) compost() {
-	loads := 0.0
+	volume := 0.0
 	for _, x := range b.in.Beds {
-		loads += x.Loads
+		volume += x.Volume
 	}
+	loads := takeoff.Loads(volume, b.in.Litres)
 	layers := 1
 	for _, c := range b.covers {
 		layers = max(layers, c.Cardboard)

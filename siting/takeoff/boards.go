@@ -3,16 +3,14 @@ package takeoff
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"math"
 	"slices"
 
 	"crossfall/geodata"
 )
 
-// ErrTooLong is wrapped when a piece is longer than every board on sale. A
-// side is not pieced together: a butt joint needs a peg of its own behind it,
-// and the peg spacing of the design allows for none.
+// ErrTooLong is wrapped when a piece is longer than every board on sale and
+// cannot be joined: a joint opens where no peg stands behind it.
 var ErrTooLong = errors.New("no board on sale is long enough")
 
 // ErrTooHigh is wrapped when a side would need more than maxCourses boards,
@@ -57,6 +55,9 @@ func offerOf(site geodata.Site, said *lines) offer {
 	}
 	return o
 }
+
+// longest is the longest board on sale.
+func (o offer) longest() float64 { return o.lengths[len(o.lengths)-1] }
 
 // usable scales the sizes that are over 0, sorts them and drops doubles.
 func usable(sizes []float64, scale float64) []float64 {
@@ -120,58 +121,6 @@ func sum(v []float64) float64 {
 	return s
 }
 
-// section is a board's height and thickness, mm.
-type section struct{ height, thickness float64 }
-
-// want is one piece to be cut and the section it is cut from.
-type want struct {
-	section
-	Piece
-}
-
-// wanted lists the pieces of one bed: long sides over the whole length, ends
-// and cross boards between them in the downhill section, course by course.
-func wanted(b BedInput, o offer) ([]want, error) {
-	var out []want
-	between := 2 * b.Thickness
-	add := func(height, length float64, side string, chosen []float64) error {
-		built := chosen
-		if len(built) == 0 {
-			built = courses(height, o.heights)
-		}
-		if built == nil && height > 0 {
-			return fmt.Errorf("%s, %s, %.0f mm high: %w, the highest being %.0f mm and no more than %d standing on one another", b.Name, side, height, ErrTooHigh, o.heights[len(o.heights)-1], maxCourses)
-		}
-		if len(built) > 0 && length > o.lengths[len(o.lengths)-1]+1e-6 {
-			return fmt.Errorf("%s, %s, %.0f mm long: %w, the longest being %.0f mm", b.Name, side, length, ErrTooLong, o.lengths[len(o.lengths)-1])
-		}
-		for i, h := range built {
-			name := fmt.Sprintf("%s, %s", b.Name, side)
-			if len(built) > 1 {
-				name += fmt.Sprintf(", course %d from the ground", i+1)
-			}
-			out = append(out, want{section{h, b.Thickness}, Piece{For: name, Length: length}})
-		}
-		return nil
-	}
-	long, wide := 1000*b.Length, 1000*b.Width
-	err := errors.Join(
-		add(b.BoardUphill, long, "uphill side", b.CoursesUphill),
-		add(b.BoardDownhill, long, "downhill side", b.CoursesDownhill),
-		add(b.BoardDownhill, wide-between, "left end", b.CoursesDownhill),
-		add(b.BoardDownhill, wide-between, "right end", b.CoursesDownhill),
-	)
-	along := max(0, b.BaysAcross-1)
-	for i := range max(b.CrossBoards, along) {
-		length, side := wide-between, fmt.Sprintf("cross board %d", i+1)
-		if i < along {
-			length, side = long-between, fmt.Sprintf("step along the bed %d", i+1)
-		}
-		err = errors.Join(err, add(b.BoardDownhill, length, side, b.CoursesDownhill))
-	}
-	return out, err
-}
-
 // countBoards cuts the pieces of every section from the one stock length that
 // takes the least board in all.
 func countBoards(list *List, said *lines, beds []BedInput, site geodata.Site) error {
@@ -221,9 +170,12 @@ func lineOf(wants []want, o offer, said *lines) BoardLine {
 		if stock < longest-1e-6 {
 			continue
 		}
-		cuts, proved := Cutting(pieces, stock, o.kerf)
+		cuts, bound := cutting(pieces, stock, o.kerf)
 		line := BoardLine{Height: wants[0].height, Thickness: wants[0].thickness, Length: stock,
-			Count: len(cuts), Proved: proved, Cuts: cuts}
+			Count: len(cuts), Proved: bound == len(cuts), Bound: bound, Cuts: cuts}
+		for _, c := range cuts {
+			line.Waste += c.Waste
+		}
 		bought, least := stock*float64(line.Count), best.Length*float64(best.Count)
 		if best.Count < 0 || bought < least-1e-6 || (bought < least+1e-6 && line.Count < best.Count) {
 			best = line
@@ -234,8 +186,8 @@ func lineOf(wants []want, o offer, said *lines) BoardLine {
 			best.Height, best.Thickness, best.Length/1000)
 	}
 	if !best.Proved {
-		said.add("boards of %.0f by %.0f mm: %d is the fewest found, not proved to be the fewest there can be",
-			best.Height, best.Thickness, best.Count)
+		said.add("boards of %.0f by %.0f mm: %d is the fewest found, not proved to be the fewest there can be; fewer than %d cannot do",
+			best.Height, best.Thickness, best.Count, best.Bound)
 	}
 	return best
 }

@@ -29,7 +29,7 @@ func countCardboard(list *List, said *lines, beds []BedInput) {
 	}
 	n := 0
 	for _, b := range beds {
-		n += Sheets(b.Width, b.Length, overhang, sheetShort, sheetLong, sheetLap)
+		n += max(1, b.Cardboard) * Sheets(b.Width, b.Length, overhang, sheetShort, sheetLong, sheetLap)
 	}
 	list.Cardboard = (11*n + 9) / 10
 	said.add("cardboard sheets of %.1f by %.1f m, lapped %.0f mm and %.0f mm past the bed all round, and one in ten more"+

@@ -41,14 +41,17 @@ func countCompost(list *List, said *lines, beds []BedInput, site geodata.Site) {
 		steepest, known = max(steepest, rise), known && b.Way != nil
 	}
 	v := list.Compost
-	list.CompostOrder = v.Times(DefaultOrderFactor)
+	factor := orderFactor(site)
+	list.CompostOrder = v.Times(factor)
 	rho := densityOf(beds)
 	list.Mass = geodata.Estimate{Value: v.Value * rho.Value, Low: v.Low * rho.Low, High: v.High * rho.High}
 	list.YearlyTopUp = geodata.Estimate{Value: area * topUp, Low: area * topUpLow, High: area * topUpHigh}
 
 	load := loadOf(site)
 	list.Loads = geodata.Estimate{Value: Loads(v.Value, load), Low: Loads(v.Low, load), High: Loads(v.High, load)}
-	said.add("compost is ordered loose at %.2f times the laid volume (common practice); freshly screened compost needs 1.25 times", DefaultOrderFactor)
+	if site.Compost.OrderFactor == nil {
+		said.add("compost is ordered loose at %.2f times the laid volume (common practice); freshly screened compost needs 1.25 times", factor)
+	}
 	said.add("the fill is taken as %.0f kg a cubic metre as carried, %.0f to %.0f", rho.Value, rho.Low, rho.High)
 	said.add("top-up each year is taken as %.0f to %.0f mm (common practice)", 1000*topUpLow, 1000*topUpHigh)
 	list.PushOn = "the steepest fall under the beds"
@@ -72,6 +75,11 @@ func loadOf(site geodata.Site) float64 {
 		return l
 	}
 	return DefaultLoad
+}
+
+// orderFactor is loose compost over compost as laid.
+func orderFactor(site geodata.Site) float64 {
+	return max(1, value(site.Compost.OrderFactor, DefaultOrderFactor))
 }
 
 // Loads is how many loads of so many litres carry a volume in m3.

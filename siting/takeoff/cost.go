@@ -3,9 +3,9 @@ package takeoff
 import "crossfall/geodata"
 
 // costOf prices the list: compost by the cubic metre ordered, boards by the
-// metre bought, pegs each. Nil without a single price.
+// metre bought, cover by the square metre, the rest each. Nil without a single price.
 func costOf(list List, said *lines, site geodata.Site) *Cost {
-	if site.Compost.PricePerM3 == nil && site.Boards.PricePerM == nil && site.Pegs.Price == nil {
+	if !priced(site) {
 		return nil
 	}
 	metres, pegs := 0.0, 0
@@ -19,12 +19,25 @@ func costOf(list List, said *lines, site geodata.Site) *Cost {
 	c.add("compost", list.CompostOrder.Value, site.Compost.PricePerM3)
 	c.add("boards", metres, site.Boards.PricePerM)
 	c.add("pegs", float64(pegs), site.Pegs.Price)
-	c.add("screws", float64(list.Screws), nil)
-	c.add("cardboard", float64(list.Cardboard), nil)
+	c.add("screws", float64(list.Screws), site.Prices.Screw)
+	c.add("cardboard", float64(list.Cardboard), site.Prices.Cardboard)
+	c.add("woven cover", list.CoverArea, site.Prices.Cover)
+	c.add("cover pins", float64(list.CoverPins), site.Prices.Pin)
 	if c.Currency == "" {
 		said.add("no currency was said: the cost is in the money of the prices given")
 	}
 	return c
+}
+
+// priced tells whether anything has a price.
+func priced(site geodata.Site) bool {
+	p := site.Prices
+	for _, price := range []*float64{site.Compost.PricePerM3, site.Boards.PricePerM, site.Pegs.Price, p.Screw, p.Cardboard, p.Cover, p.Pin} {
+		if price != nil {
+			return true
+		}
+	}
+	return false
 }
 
 // add prices one part; a part that is wanted and has no usable price is named.

@@ -29,9 +29,15 @@ type BedInput struct {
 	Pegs                  int     // of the whole bed, those of cross boards included
 	PegLength             float64 // whole peg, point included, mm
 	PegSize               float64 // side of a square peg, mm
+	// PegsAlong are the places of the pegs of a long side, m from its left end:
+	// sides longer than the boards on sale are joined there. Nil: they are not.
+	PegsAlong []float64
 	// BoardLife and PegLife are in years; zero: not known.
 	BoardLife, PegLife geodata.Estimate
 	FallGradient       float64 // steepest fall of the ground under the bed, m per m
+	// Cardboard and Cover are how many sheets lie under the compost and how many
+	// layers of woven cover over it; 0 of cardboard means 1.
+	Cardboard, Cover int
 	// Way is how steeply the way rises by which compost is carried to the bed, m
 	// per m; nil where it is not known, and then FallGradient stands for it.
 	Way *float64
@@ -55,6 +61,8 @@ func Count(beds []BedInput, prices geodata.Site) (List, []string, error) {
 	}
 	countCompost(&list, &said, beds, prices)
 	countCardboard(&list, &said, beds)
+	countCover(&list, &said, beds)
+	beds = withJoints(beds, offerOf(prices, nil), &said)
 	countPegs(&list, beds, offerOf(prices, nil).kerf)
 	countScrews(&list, &said, beds, offerOf(prices, nil).heights)
 	if err := countBoards(&list, &said, beds, prices); err != nil {
@@ -105,7 +113,7 @@ func check(b BedInput) error {
 		within(b.Thickness, 1, 250*min(b.Length, b.Width), "board thickness")
 	}
 	const many = 10000
-	for _, n := range []int{b.CrossBoards, b.BaysAcross, b.BaysAlong, b.Pegs} {
+	for _, n := range []int{b.CrossBoards, b.BaysAcross, b.BaysAlong, b.Pegs, b.Cardboard, b.Cover} {
 		within(float64(n), 0, many, "count")
 	}
 	if bad == "" {

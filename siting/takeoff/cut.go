@@ -33,6 +33,12 @@ const micron = 1000
 // Pieces longer than stock, and pieces of no length, are left out. Boards come
 // fullest first, in each the longest piece first; equal pieces keep their order.
 func Cutting(pieces []Piece, stock, kerf float64) (cuts []Cut, proved bool) {
+	cuts, bound := cutting(pieces, stock, kerf)
+	return cuts, bound == len(cuts)
+}
+
+// cutting is Cutting with the least number of boards that there could be.
+func cutting(pieces []Piece, stock, kerf float64) (cuts []Cut, bound int) {
 	order := make([]int, 0, len(pieces))
 	for i, p := range pieces {
 		if p.Length > 0 && p.Length <= stock+1e-6 {
@@ -44,7 +50,7 @@ func Cutting(pieces []Piece, stock, kerf float64) (cuts []Cut, proved bool) {
 	for i, o := range order {
 		sizes[i] = int64(math.Round((pieces[o].Length + kerf) * micron))
 	}
-	boards, proved := fewest(sizes, int64(math.Round((stock+kerf)*micron)))
+	boards, bound := fewest(sizes, int64(math.Round((stock+kerf)*micron)))
 	slices.SortStableFunc(boards, func(a, b []int) int {
 		return cmp.Or(cmp.Compare(load(sizes, b), load(sizes, a)), slices.Compare(a, b))
 	})
@@ -58,16 +64,17 @@ func Cutting(pieces []Piece, stock, kerf float64) (cuts []Cut, proved bool) {
 		}
 		cuts[i].Waste = math.Max(0, math.Round((stock-used)*micron)/micron)
 	}
-	return cuts, proved
+	return cuts, bound
 }
 
 // fewest packs sizes, in descending order, into bins of a capacity; each bin
-// lists indices into sizes, ascending.
-func fewest(sizes []int64, capacity int64) (bins [][]int, proved bool) {
+// lists indices into sizes, ascending. bound is the least number of bins that
+// there could be, at most their number.
+func fewest(sizes []int64, capacity int64) (bins [][]int, bound int) {
 	bins = firstFit(sizes, capacity)
-	bound := lowerBound(sizes, capacity)
-	if len(bins) <= bound || len(sizes) > exactPieces {
-		return bins, len(bins) <= bound
+	bound = min(lowerBound(sizes, capacity), len(bins))
+	if len(bins) == bound || len(sizes) > exactPieces {
+		return bins, bound
 	}
 	s := search{sizes: sizes, capacity: capacity, steps: searchSteps, failed: map[string]bool{}}
 	for n := bound; n < len(bins); n++ {
@@ -75,12 +82,12 @@ func fewest(sizes []int64, capacity int64) (bins [][]int, proved bool) {
 		s.bins = s.bins[:0]
 		switch found := s.fill(allOf(len(sizes)), n); {
 		case found:
-			return s.bins, true
+			return s.bins, n
 		case s.steps < 0:
-			return bins, false
+			return bins, n
 		}
 	}
-	return bins, true
+	return bins, len(bins)
 }
 
 func allOf(n int) []int {

@@ -10,6 +10,8 @@ type List struct {
 	Loads        geodata.Estimate  `json:"loads"`
 	Mass         geodata.Estimate  `json:"mass_kg"` // moist
 	Cardboard    int               `json:"cardboard_sheets"`
+	CoverArea    float64           `json:"cover_m2"` // woven ground cover, all layers
+	CoverPins    int               `json:"cover_pins"`
 	Boards       []BoardLine       `json:"boards"`
 	Pegs         []PegLine         `json:"pegs"`
 	Screws       int               `json:"screws"`
@@ -29,7 +31,9 @@ type BoardLine struct {
 	Length    float64 `json:"length_mm"` // of the boards bought
 	Count     int     `json:"count"`
 	Proved    bool    `json:"least_number_proved"`
-	Cuts      []Cut   `json:"cuts"` // one entry for each board bought
+	Bound     int     `json:"least_possible"` // no fewer boards can do
+	Waste     float64 `json:"waste_mm"`       // of all of them, saw cuts not counted
+	Cuts      []Cut   `json:"cuts"`           // one entry for each board bought
 }
 
 // Cut is how one board is cut.

@@ -53,7 +53,7 @@ func countRenewals(list *List, said *lines, beds []BedInput, site geodata.Site) 
 		r.Pegs = plus(r.Pegs, over(b.PegLife).Times(float64(b.Pegs)))
 	}
 	if board, peg, compost := site.Boards.PricePerM, site.Pegs.Price, site.Compost.PricePerM3; board != nil && peg != nil && compost != nil {
-		cost := plus(plus(r.BoardLength.Times(*board), r.Pegs.Times(*peg)), r.TopUp.Times(DefaultOrderFactor**compost))
+		cost := plus(plus(r.BoardLength.Times(*board), r.Pegs.Times(*peg)), r.TopUp.Times(orderFactor(site)**compost))
 		r.Cost = &cost
 	}
 	said.add("over %.0f years boards and pegs are bought again when they are worn; waste and what prices will be are left out", Horizon)

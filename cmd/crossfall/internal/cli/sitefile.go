@@ -22,6 +22,7 @@ func siteTOML(s geodata.Site) []byte {
 	writeOnSale(&t, s)
 	writeRain(&t, s.Rain)
 	writeServices(&t, s.Services)
+	writeToCome(&t, s.ToCome)
 	writeAcknowledged(&t, s.Acknowledged)
 	return t.Bytes()
 }
@@ -51,6 +52,7 @@ func writePlace(t *tomlText, s geodata.Site) {
 	t.set("strength_kpa", tomlNumber(g.Strength), "15", "only if measured: undrained strength in the wettest month, in place of the word's")
 	t.set("wet_cohesion_kpa", tomlNumber(g.Cohesion), "1", "only if measured: drained cohesion of the wet topsoil")
 	t.set("roughness_mm", tomlNumber(g.Roughness), "6", "of the ground along a board, one standard deviation")
+	t.set("weeds", tomlTexts(g.Weeds), `["couch grass", "dock"]`, "perennial weeds met when digging, by common or botanical name")
 	t.set("uphill_length_m", tomlNumber(g.UphillLength), "20", "of the slope above the heights that drains on to the plot")
 }
 
@@ -96,6 +98,10 @@ func writeOnSale(t *tomlText, s geodata.Site) {
 	t.set("fill", tomlString(s.Compost.Fill), tomlString(soil.DefaultFill), fillsSaid())
 	t.set("dry_density_kg_m3", tomlNumber(s.Compost.DryDensity), "300", "only if measured, with the moisture")
 	t.set("moisture_percent", tomlNumber(s.Compost.Moisture), "50", "of its wet mass, as bought; only if measured")
+
+	t.set("order_factor", tomlNumber(s.Compost.OrderFactor), "1.15", "loose compost to order over compost as laid; 1.25 if it is freshly screened")
+
+	writePrices(t, s.Prices)
 
 	t.heading("carrying")
 	t.set("load_litres", tomlNumber(s.Carrying.Load), "45", "of compost in one load, as laid")
