@@ -3,6 +3,7 @@ package plotfolder
 import (
 	"errors"
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -60,7 +61,7 @@ func ReadSite(path string) (geodata.Site, error) {
 // CheckAppend tells whether AppendHeight can add to a file of heights: nil, or an
 // error that wraps ErrColumns.
 func CheckAppend(path string, site geodata.Site) error {
-	_, _, err := appendColumns(path, site)
+	_, _, err := columnsAt(path, site)
 	return err
 }
 
@@ -69,37 +70,48 @@ func CheckAppend(path string, site geodata.Site) error {
 // that the reading does not fill stays empty. The error wraps ErrColumns when
 // the file's columns do not allow it.
 func AppendHeight(path string, site geodata.Site, r NewReading) error {
-	t, cols, err := appendColumns(path, site)
+	t, cols, err := columnsAt(path, site)
 	if err != nil {
 		return err
 	}
 	return AppendRow(path, t.Delimiter, cols.cells(r, t.Commas == csvtable.CommaDecimal))
 }
 
-// appendColumns reads the header that a reading is to be put under.
-func appendColumns(path string, site geodata.Site) (*csvtable.Table, columns, error) {
+// columnsAt reads the header of a file that a reading is to be put under.
+func columnsAt(path string, site geodata.Site) (*csvtable.Table, columns, error) {
 	name := filepath.Base(path)
 	data, err := readAtMost(path, DefaultMostBytes)
 	if err != nil {
 		return nil, columns{}, fmt.Errorf("append to %s: %s", name, reason(err))
 	}
+	return appendColumns(name, data, site, xCol, yCol, zCol)
+}
+
+// appendColumns reads the header that a reading is to be put under, which must
+// have the columns that are needed.
+func appendColumns(name string, data []byte, site geodata.Site, needed ...role) (*csvtable.Table, columns, error) {
 	t, _ := csvtable.Read(name, data)
 	if t == nil || t.Header == nil {
 		return nil, columns{}, fmt.Errorf("append to %s: there is no header row, write name,x,y,z at its top: %w", name, ErrColumns)
 	}
 	var c collector
 	cols, ok := columnsOf(t, []role{nameCol, xCol, yCol, zCol, noteCol, sigmaCol, sideCol}, bareUnit(site), &c)
-	ok = cols.need(t, "", []role{xCol, yCol, zCol}, &c) && ok
+	ok = cols.need(t, "", needed, &c) && ok
 	switch {
 	case cols.lonLat:
 		return nil, columns{}, fmt.Errorf("append to %s: its places are longitude and latitude, and readings are keyed in by x and y: %w", name, ErrColumns)
 	case !ok:
-		return nil, columns{}, fmt.Errorf("append to %s: the columns x, y and z are needed: %w", name, ErrColumns)
+		var words []string
+		for _, r := range needed {
+			words = append(words, synonyms[r][0])
+		}
+		return nil, columns{}, fmt.Errorf("append to %s: the columns %s are needed: %w", name, strings.Join(words, ", "), ErrColumns)
 	}
 	return t, cols, nil
 }
 
-// cells are a reading's cells in the order of the header.
+// cells are a reading's cells in the order of the header; a length that is not a
+// number is left empty.
 func (cols *columns) cells(r NewReading, decimalComma bool) []string {
 	out := make([]string, cols.count)
 	put := func(which role, text string) {
@@ -108,12 +120,9 @@ func (cols *columns) cells(r NewReading, decimalComma bool) []string {
 		}
 	}
 	length := func(which role, metres float64) {
-		text := strconv.FormatFloat(metres/float64(cols.of[which].unit), 'f', 4, 64)
-		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
-		if decimalComma {
-			text = strings.Replace(text, ".", ",", 1)
+		if !math.IsNaN(metres) {
+			put(which, lengthText(metres, cols.of[which].unit, decimalComma))
 		}
-		put(which, text)
 	}
 	put(nameCol, r.Name)
 	put(noteCol, r.Note)
@@ -121,4 +130,17 @@ func (cols *columns) cells(r NewReading, decimalComma bool) []string {
 	length(yCol, r.Y)
 	length(zCol, r.Z)
 	return out
+}
+
+// lengthText writes a length given in metres in a unit, to four decimals.
+func lengthText(metres float64, unit geodata.Unit, decimalComma bool) string {
+	text := strconv.FormatFloat(metres/float64(unit), 'f', 4, 64)
+	text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	if text == "-0" {
+		text = "0"
+	}
+	if decimalComma {
+		text = strings.Replace(text, ".", ",", 1)
+	}
+	return text
 }

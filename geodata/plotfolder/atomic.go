@@ -29,7 +29,7 @@ var changing sync.Mutex
 // name; the file is then as it was.
 func writeAtomic(path string, was, content []byte) error {
 	wrong := func(err error) error { return fmt.Errorf("write %s: %w", filepath.Base(path), err) }
-	mode, err := standing(path, was)
+	mode, err := unchanged(path, was)
 	if err != nil {
 		return wrong(err)
 	}
@@ -53,7 +53,7 @@ func writeAtomic(path string, was, content []byte) error {
 // takeAway takes a file away, keeping it as NAME.before. was and the errors are
 // those of writeAtomic.
 func takeAway(path string, was []byte) error {
-	if _, err := standing(path, was); err != nil {
+	if _, err := unchanged(path, was); err != nil {
 		return fmt.Errorf("take away %s: %w", filepath.Base(path), err)
 	}
 	if err := os.Rename(path, path+beforeEnding); err != nil {
@@ -63,8 +63,8 @@ func takeAway(path string, was []byte) error {
 	return nil
 }
 
-// standing checks that a file still is what it was, and gives its mode.
-func standing(path string, was []byte) (fs.FileMode, error) {
+// unchanged checks that a file still is what it was, and gives its mode.
+func unchanged(path string, was []byte) (fs.FileMode, error) {
 	info, err := os.Lstat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && was == nil:
