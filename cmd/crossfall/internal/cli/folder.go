@@ -7,6 +7,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+
+	"crossfall/geodata/plotfolder"
 )
 
 // file is one file to be written into a new plot folder.
@@ -47,12 +49,12 @@ func writeFolder(dir string, files []file) (err error) {
 			_ = os.Remove(dir) // made for nothing; stays if anything is in it
 		}
 	}()
-	var s staged
-	defer s.discard()
+	var s plotfolder.Staged
+	defer s.Discard()
 	for _, f := range files {
-		if err := s.add(filepath.Join(dir, f.name), f.content); err != nil {
+		if err := s.Add(filepath.Join(dir, f.name), f.content); err != nil {
 			return err
 		}
 	}
-	return s.commit()
+	return s.Commit()
 }

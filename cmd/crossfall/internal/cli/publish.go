@@ -10,6 +10,7 @@ import (
 	"crossfall/cmd/crossfall/internal/report"
 	"crossfall/cmd/crossfall/internal/term"
 	"crossfall/geodata"
+	"crossfall/geodata/plotfolder"
 	"crossfall/siting"
 	"crossfall/siting/plan"
 
@@ -19,8 +20,8 @@ import (
 // publish writes an assessment everywhere it was asked for. All of it is made
 // before any of it is written.
 func publish(cmd *cobra.Command, s Streams, a *siting.Assessment, o assessOptions) error {
-	var files staged
-	defer files.discard()
+	var files plotfolder.Staged
+	defer files.Discard()
 	stage := func(path string, draw func(io.Writer) error) error {
 		if path == "" {
 			return nil
@@ -29,7 +30,7 @@ func publish(cmd *cobra.Command, s Streams, a *siting.Assessment, o assessOption
 		if err := draw(&content); err != nil {
 			return fmt.Errorf("make %s: %w", path, err)
 		}
-		return files.add(path, content.Bytes())
+		return files.Add(path, content.Bytes())
 	}
 	if err := stage(o.report, func(w io.Writer) error { return report.Write(w, a, report.Options{Units: o.units}) }); err != nil {
 		return err
@@ -50,7 +51,7 @@ func publish(cmd *cobra.Command, s Streams, a *siting.Assessment, o assessOption
 	if err := cmd.Context().Err(); err != nil { // interrupted while it was made
 		return err
 	}
-	if err := files.commit(); err != nil {
+	if err := files.Commit(); err != nil {
 		return err
 	}
 	for _, path := range []string{o.report, o.plan, o.sections} {

@@ -10,6 +10,7 @@ import (
 
 	"crossfall/cmd/crossfall/internal/term"
 	"crossfall/geodata"
+	"crossfall/geodata/plotfolder"
 	"crossfall/siting"
 	"crossfall/siting/frame"
 	"crossfall/siting/plan"
@@ -114,13 +115,13 @@ func runoff(cmd *cobra.Command, s Streams, o assessOptions) error {
 		o.units = units
 	}
 	var drawing bytes.Buffer
-	var files staged
-	defer files.discard()
+	var files plotfolder.Staged
+	defer files.Discard()
 	if o.plan != "" {
 		if err := plan.SVG(&drawing, a, plan.Options{Units: o.units}); err != nil {
 			return fmt.Errorf("make %s: %w", o.plan, err)
 		}
-		if err := files.add(o.plan, drawing.Bytes()); err != nil {
+		if err := files.Add(o.plan, drawing.Bytes()); err != nil {
 			return err
 		}
 	}
@@ -130,7 +131,7 @@ func runoff(cmd *cobra.Command, s Streams, o assessOptions) error {
 	if err := cmd.Context().Err(); err != nil { // interrupted while it was made
 		return err
 	}
-	if err := files.commit(); err != nil {
+	if err := files.Commit(); err != nil {
 		return err
 	}
 	if o.plan != "" {

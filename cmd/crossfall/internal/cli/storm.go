@@ -118,10 +118,10 @@ func writeStorm(path string, storm *siting.Storm) error {
 	if err != nil {
 		return err
 	}
-	var files staged
-	defer files.discard()
-	if err := files.add(path, append(text, '\n')); err != nil {
+	var files plotfolder.Staged
+	defer files.Discard()
+	if err := files.Add(path, append(text, '\n')); err != nil {
 		return err
 	}
-	return files.commit()
+	return files.Commit()
 }

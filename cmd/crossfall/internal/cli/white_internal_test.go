@@ -61,33 +61,14 @@ func TestMeasuresRefuse(t *testing.T) {
 	assert.Equal(t, "11.8", feetAndInches().long.said(3.6))
 }
 
-func TestStagedFilesAppearTogetherOrNotAtAll(t *testing.T) {
-	dir := t.TempDir()
-	first := filepath.Join(dir, "a.html")
-	var s staged
-	require.NoError(t, s.add(first, []byte("a")))
-	assert.NoFileExists(t, first)
-	require.Error(t, s.add(filepath.Join(dir, "none", "b.svg"), []byte("b")))
-	s.discard()
-	entries, err := os.ReadDir(dir)
-	require.NoError(t, err)
-	assert.Empty(t, entries)
-
-	s = staged{}
-	require.NoError(t, s.add(first, []byte("a")))
-	require.NoError(t, s.commit())
-	s.discard()
-	content, err := os.ReadFile(first)
-	require.NoError(t, err)
-	assert.Equal(t, "a", string(content))
-}
-
 func TestCheckTarget(t *testing.T) {
 	dir := t.TempDir()
 	assert.NoError(t, checkTarget(filepath.Join(dir, "new.html")))
 	assert.ErrorContains(t, checkTarget(dir), "it is a folder")
 	assert.ErrorContains(t, checkTarget(filepath.Join(dir, "none", "new.html")), "there is no folder")
 	assert.ErrorContains(t, checkTarget(os.DevNull), "not a plain file")
+	require.NoError(t, os.Symlink(os.DevNull, filepath.Join(dir, "link.html")))
+	assert.ErrorContains(t, checkTarget(filepath.Join(dir, "link.html")), "a link")
 }
 
 func TestMayColor(t *testing.T) {
