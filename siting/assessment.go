@@ -136,6 +136,7 @@ type Water struct {
 	WinterRain   *geodata.Estimate `json:"winter_rain_mm"` // null: no rain figures
 	WinterMonths string            `json:"winter_months"`
 	WinterSource string            `json:"winter_source"`
+	Months       []float64         `json:"mean_rain_of_months_mm,omitempty"` // January first; empty: not known
 	DesignRain   geodata.Estimate  `json:"design_rain_mm_per_h"`
 	DesignSource string            `json:"design_source"`
 	DesignSaid   string            `json:"design_said"` // which storm on which ground

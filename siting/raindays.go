@@ -15,6 +15,8 @@ type RainDays struct {
 	// StormsWhy says why there are none over a threshold.
 	StormsWhy string   `json:"days_over_a_threshold_why,omitempty"`
 	Models    []string `json:"models"` // what was fitted, and the bands, in words
+	// Greatest is the greatest day of each winter that was fitted, in their order.
+	Greatest []float64 `json:"greatest_days_of_winters_mm"`
 }
 
 // DayLevel is the depth of one return period, as read at a fixed hour.
@@ -35,6 +37,7 @@ func rainDays(p *geodata.Plot) *RainDays {
 		return nil
 	}
 	out := &RainDays{From: p.Rain.From, Winters: dayLevels(f.Winters), Years: dayLevels(f.Years), Storms: []DayLevel{}, StormsWhy: f.StormsWhy}
+	out.Greatest = rain.Maxima(rain.Record(*p.Rain.Daily).WinterHalves(p.Site.Place.Latitude))
 	out.Models = append(out.Models, "winters: "+f.Winters.Model, "years: "+f.Years.Model)
 	if f.Storms != nil {
 		out.Storms = dayLevels(*f.Storms)

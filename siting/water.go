@@ -10,6 +10,7 @@ func describeWater(p *geodata.Plot, winter *rain.Winter, burst rain.Burst) Water
 	w := Water{
 		DesignRain: burst.Rate, DesignSource: burst.Source, DesignSaid: burst.Said,
 		Storm: StormNotRun, Paths: []Path{}, PathsWithBeds: []Path{},
+		Months: p.Rain.Monthly,
 	}
 	if winter != nil {
 		total := winter.Total
