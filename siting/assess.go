@@ -15,7 +15,6 @@ import (
 	"crossfall/siting/frame"
 	"crossfall/siting/layout"
 	"crossfall/siting/rain"
-	"crossfall/siting/setout"
 	"crossfall/siting/takeoff"
 	"crossfall/terrain"
 	"crossfall/terrain/surface"
@@ -180,7 +179,6 @@ func groundFault(p *geodata.Plot, err error) error {
 func (a *Assessment) count(j judge, decided []decision) error {
 	p, b := j.plot, j.brief
 	var inputs []takeoff.BedInput
-	var outs []setout.Input
 	for _, d := range decided {
 		if d.chosen.Class == frame.DoNotBuild {
 			continue
@@ -192,13 +190,6 @@ func (a *Assessment) count(j judge, decided []decision) error {
 			item.Way = &rise
 		}
 		inputs = append(inputs, item)
-		in := setout.Input{Name: d.bed.Name, Corners: d.ground.Corners}
-		if d.chosen.Pegs != nil {
-			for _, x := range spread(d.bed.Length, d.chosen.Pegs.PerSide) {
-				in.PegsAlong = append(in.PegsAlong, x+d.bed.Length/2)
-			}
-		}
-		outs = append(outs, in)
 	}
 	list, said, err := takeoff.Count(inputs, b.offered(p.Site))
 	if err != nil {
@@ -206,7 +197,7 @@ func (a *Assessment) count(j judge, decided []decision) error {
 	}
 	a.Quantities = list
 	a.Quantities.Notes = append([]string{}, said...)
-	a.SettingOut = setout.Make(p.OfKind(geodata.MarkKind), outs)
+	a.SettingOut = j.setOut(decided)
 	return nil
 }
 

@@ -3,112 +3,172 @@ package setout
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"crossfall/geodata"
+	"crossfall/siting/near"
 
 	"github.com/paulmach/orb"
 )
 
 // Input is one bed to be set out.
 type Input struct {
-	Name      string
-	Corners   [4]orb.Point // clockwise from the uphill left, m
-	PegsAlong []float64    // running distances from the uphill-left corner, m
+	Name    string
+	Corners [4]orb.Point // clockwise from the uphill left, m
+	Pegs    []orb.Point
+	Boards  []Frame
+	// Tops are the heights of the frame's top at the corners, m; nil without boards.
+	Tops *[4]float64
+}
+
+// Frame is one board of a bed as it will stand.
+type Frame struct {
+	Name string
+	Pegs []float64 // along it, as in Board, m
+	Side string    // where its pegs stand
+	// Tops are the heights of its top at both ends, as in Board, m above the
+	// datum of the heights.
+	Tops [2]float64
+}
+
+// Site is the ground on which beds are set out. The zero value of a field that
+// is not known works.
+type Site struct {
+	Marks []geodata.Fixture
+	Beds  []Input
+	Left  []string // beds that must not be built
+	// Boundary is a closed ring, m. CornerNames name its corners, one for each;
+	// without them no cane is proposed along it.
+	Boundary    orb.Ring
+	CornerNames []string
+	Stays       []Spot                       // where a cane can be set at what stays
+	Allowed     func(orb.Point) bool         // where a cane may be pushed in; nil: everywhere
+	InTheWay    []orb.Geometry               // what no tape passes through
+	Height      func(orb.Point) float64      // of the fitted ground, m; nil: level
+	HeightError func(a, b orb.Point) float64 // standard deviation of the difference of two heights, m; nil: 0
 }
 
 // cornerNames go with Input.Corners.
 var cornerNames = [4]string{"uphill left", "uphill right", "downhill right", "downhill left"}
 
-// Make works the taping sheet of all beds from the marks. A mark is a fixture
+// Make works the setting out of all beds from the marks. A mark is a fixture
 // whose shape is a point; other shapes, and points that are not numbers, are
-// left out and named in the note. For each corner the pair of marks is taken
-// whose tapes meet nearest to a right angle, no longer than LongestTape and at
-// 30 to 150 degrees; of pairs alike in that, the one with the shorter tapes,
-// then the one drawn first. A corner without such a pair has no ties, and the
-// note says what to do.
-func Make(marks []geodata.Fixture, beds []Input) Sheet {
-	s := Sheet{Marks: []Mark{}, Beds: []Bed{}}
-	var notes, untied []string
-	for i, f := range marks {
+// left out and named in the note. For each point the pair of marks with the
+// least expected error is taken whose tapes are no longer than LongestTape,
+// pass what is in the way, and meet at 30 to 150 degrees. Where the marks leave
+// an end of a row without such a pair, canes are proposed as further marks, and
+// the sheet is worked with them.
+func Make(site Site) Sheet {
+	g := ground{height: site.Height}
+	for _, shape := range site.InTheWay {
+		g.blocked = append(g.blocked, near.Of(shape))
+	}
+	s := Sheet{Rows: []Row{}, Beds: []Bed{}, Steps: []Step{}, Left: append([]string{}, site.Left...)}
+	marks, notes := pointsOf(site.Marks)
+	var sound []Input
+	for _, in := range site.Beds {
+		if !placed(in) {
+			notes = append(notes, fmt.Sprintf("The corners of %s are not known, so it cannot be set out.", in.Name))
+			continue
+		}
+		sound = append(sound, in)
+	}
+	rows := g.fromTheTop(g.rows(sound))
+	drawn := len(marks)
+	s.Marks = g.proposed(marks, ends(rows), site)
+	for i, row := range rows {
+		s.Rows = append(s.Rows, g.tapeRow(rowName(i), s.Marks, row))
+	}
+	s.Datum = datumOf(sound, site)
+	for _, in := range sound {
+		s.Beds = append(s.Beds, g.setBed(s, in, site))
+	}
+	s.Note = joined(append(notes, s.advice(drawn)...))
+	s.order()
+	return s
+}
+
+// pointsOf are the marks that can be taped from, and what is to be said of the
+// others.
+func pointsOf(fixtures []geodata.Fixture) (marks []Mark, notes []string) {
+	marks = []Mark{}
+	for i, f := range fixtures {
 		name := f.Name
 		if name == "" {
 			name = fmt.Sprintf("mark %d", i+1)
 		}
 		if p, ok := f.Shape.(orb.Point); ok && finite(p) {
-			s.Marks = append(s.Marks, Mark{Name: name, At: p})
+			marks = append(marks, Mark{Name: name, At: p})
 		} else {
 			notes = append(notes, fmt.Sprintf("%s is not a point and cannot be taped from.", name))
 		}
 	}
-	for _, in := range beds {
-		bed, ok := setBed(s.Marks, in)
-		if !ok {
-			notes = append(notes, fmt.Sprintf("The corners of %s are not known, so it cannot be set out.", in.Name))
+	return marks, notes
+}
+
+// placed says whether a bed's corners are four different places.
+func placed(in Input) bool {
+	for i, c := range in.Corners {
+		if !finite(c) || !(distance(c, in.Corners[(i+1)%4]) > 1e-3) {
+			return false
+		}
+	}
+	return true
+}
+
+// ends are the points that must be taped.
+func ends(rows [][]Input) []orb.Point {
+	var out []orb.Point
+	for _, r := range rows {
+		l := rowLine(r)
+		out = append(out, l.from, l.to)
+	}
+	return out
+}
+
+// setBed is the set-out of one bed.
+func (g ground) setBed(s Sheet, in Input, site Site) Bed {
+	c := in.Corners
+	b := Bed{
+		Name: in.Name, Corners: []Corner{}, Pegs: []Corner{}, Boards: []Board{},
+		Length: distance(c[0], c[1]), Width: distance(c[1], c[2]), Diagonal: distance(c[0], c[2]),
+	}
+	for i, at := range c {
+		b.Corners = append(b.Corners, g.tied(s.Marks, cornerNames[i], at))
+	}
+	for i, at := range in.Pegs {
+		b.Pegs = append(b.Pegs, g.tied(s.Marks, fmt.Sprintf("peg %d", i+1), at))
+	}
+	b.Slide = 1000 * b.Width * OutOfSquare(b.Diagonal+diagonalStep/2, b.Diagonal-diagonalStep/2, b.Width, b.Length)
+	b.OnFrame = [2]float64{b.Diagonal, distance(c[1], c[3])}
+	if t := in.Tops; t != nil {
+		b.OnFrame = [2]float64{math.Hypot(b.OnFrame[0], t[0]-t[2]), math.Hypot(b.OnFrame[1], t[1]-t[3])}
+	}
+	for _, f := range in.Boards {
+		board := Board{Name: f.Name, Pegs: append([]float64{}, f.Pegs...), Side: f.Side}
+		for i, top := range f.Tops {
+			board.Tops[i] = 1000 * (top - s.Datum.height)
+		}
+		b.Boards = append(b.Boards, board)
+	}
+	if len(b.Boards) > 0 && site.HeightError != nil {
+		middle := orb.Point{(c[0][0] + c[2][0]) / 2, (c[0][1] + c[2][1]) / 2}
+		b.GroundKnownTo = 1000 * normal95 * site.HeightError(s.Datum.At, middle)
+	}
+	return b
+}
+
+// datumOf is the peg at the bed whose frame stands highest at its uphill left
+// corner; nil where no bed has boards.
+func datumOf(beds []Input, site Site) *Datum {
+	var d *Datum
+	for _, b := range beds {
+		if b.Tops == nil || (d != nil && b.Tops[0] <= d.height) {
 			continue
 		}
-		s.Beds = append(s.Beds, bed)
-		if loose := withoutTies(bed); loose != "" {
-			untied = append(untied, fmt.Sprintf("%s (%s)", in.Name, loose))
-		}
+		d = &Datum{Bed: b.Name, At: b.Corners[0], height: b.Tops[0]}
 	}
-	s.Note = strings.Join(append(notes, advice(s, untied)...), " ")
-	return s
-}
-
-// diagonalStep is the difference of diagonals for which the slide is given, m.
-const diagonalStep = 0.010
-
-// setBed ties the corners of one bed; false when a corner is not a place.
-func setBed(marks []Mark, in Input) (Bed, bool) {
-	b := Bed{Name: in.Name, Corners: []Corner{}, PegsAlong: append([]float64{}, in.PegsAlong...)}
-	for i, at := range in.Corners {
-		if !finite(at) {
-			return Bed{}, false
-		}
-		b.Corners = append(b.Corners, tied(marks, cornerNames[i], at))
+	if d != nil && site.Height != nil {
+		d.AboveGround = 1000 * (d.height - site.Height(d.At))
 	}
-	b.Diagonal = distance(in.Corners[0], in.Corners[2])
-	long, wide := distance(in.Corners[0], in.Corners[1]), distance(in.Corners[1], in.Corners[2])
-	b.Slide = 1000 * wide * OutOfSquare(b.Diagonal+diagonalStep/2, b.Diagonal-diagonalStep/2, wide, long)
-	return b, true
+	return d
 }
-
-// withoutTies names the corners of a bed that have no ties.
-func withoutTies(b Bed) string {
-	var names []string
-	for _, c := range b.Corners {
-		if len(c.Ties) == 0 {
-			names = append(names, c.Name)
-		}
-	}
-	return strings.Join(names, ", ")
-}
-
-// advice says how to go on where marks are missing or badly placed.
-func advice(s Sheet, untied []string) []string {
-	if len(s.Beds) == 0 {
-		return nil
-	}
-	m := SquareMarks(1)
-	squaring := fmt.Sprintf("Square a corner with one tape: bring its %.0f and %.0f m marks together and pull it tight at %.0f and %.0f m:"+
-		" the right angle is where the ends meet. Then check the diagonals.", m[0], m[3], m[1], m[2])
-	switch {
-	case len(s.Marks) == 0:
-		return []string{"There is no mark to tape from: set two canes at named spot heights or at corners of the boundary" +
-			" that you can find again, as far apart as the beds are long or more, and draw them as marks.", squaring}
-	case len(s.Marks) == 1:
-		return []string{fmt.Sprintf("There is one mark, %s, and a corner needs two: set a cane at a named spot height or at a corner"+
-			" of the boundary that you can find again, and draw it as a second mark.", s.Marks[0].Name), squaring}
-	case len(untied) > 0:
-		return []string{fmt.Sprintf("No two marks meet at 30 to 150 degrees within %.0f m of tape for: %s. Set these corners from the bed's"+
-			" other corners by its sides and its diagonal, or set another mark off to the side.", LongestTape, strings.Join(untied, "; ")), squaring}
-	}
-	return nil
-}
-
-func finite(p orb.Point) bool {
-	return !math.IsNaN(p[0]+p[1]) && !math.IsInf(p[0], 0) && !math.IsInf(p[1], 0)
-}
-
-func distance(a, b orb.Point) float64 { return math.Hypot(b[0]-a[0], b[1]-a[1]) }

@@ -1,7 +1,6 @@
 package setout
 
 import (
-	"cmp"
 	"math"
 
 	"crossfall/geodata"
@@ -13,81 +12,84 @@ import (
 // no source).
 const LongestTape = 30.0
 
-// The standard deviation of one taped distance, mm: 10 mm on 10 m of ground
-// (common practice, no source); half of it with care and twice of it in wind
-// or over grass are the ends of the band, defaults of ours.
-const (
-	tapeSigma     = 10.0
-	tapeSigmaLow  = 5.0
-	tapeSigmaHigh = 20.0
-)
-
 // squareEnough is the least angle at which two tapes may meet, radians: 30
 // degrees, and as much short of a straight line (common practice, no source).
 const squareEnough = 30 * math.Pi / 180
 
-// pair is two marks and how their tapes meet at a corner.
+// The band of an expected error: half of it with care, twice of it in wind or
+// over tall grass; defaults of ours.
+const withCare, withoutCare = 0.5, 2.0
+
+// pair is two marks and how well they fix a point.
 type pair struct {
 	first, second Mark
-	angle         float64 // at the corner, radians
-	tape          float64 // both tapes together, m
+	error         Covariance
 }
 
-// tied is a corner with the ties of the best pair of marks, or without ties.
-func tied(marks []Mark, name string, at orb.Point) Corner {
+// tied is a point with the tapes of the best pair of marks, or without.
+func (g ground) tied(marks []Mark, name string, at orb.Point) Corner {
 	c := Corner{Name: name, At: at, Ties: []Tie{}}
-	best, ok := bestPair(marks, at)
+	best, ok := g.bestPair(marks, at)
 	if !ok {
 		return c
 	}
 	for _, m := range []Mark{best.first, best.second} {
-		c.Ties = append(c.Ties, Tie{Mark: m.Name, Distance: distance(m.At, at)})
+		c.Ties = append(c.Ties, Tie{m.Name, g.taped(m.At, at)})
 	}
 	c.Side = side(best.first.At, best.second.At, at)
-	c.Error = geodata.Estimate{
-		Value: PositionError(tapeSigma, best.angle),
-		Low:   PositionError(tapeSigmaLow, best.angle),
-		High:  PositionError(tapeSigmaHigh, best.angle),
-	}
+	e, total := best.error.Ellipse(), best.error.total()
+	c.Ellipse = &e
+	c.Error = geodata.Estimate{Value: total, Low: withCare * total, High: withoutCare * total}
+	c.cov = best.error
 	return c
 }
 
-// bestPair is the pair whose tapes meet nearest to a right angle.
-func bestPair(marks []Mark, at orb.Point) (best pair, ok bool) {
-	for i, a := range marks {
-		for _, b := range marks[i+1:] {
-			p, sound := meet(a, b, at)
-			if sound && (!ok || better(p, best)) {
-				best, ok = p, true
+// bestPair is the pair of marks with the least expected error of the position;
+// of pairs alike to a thousandth of a millimetre, that drawn first.
+func (g ground) bestPair(marks []Mark, at orb.Point) (best pair, ok bool) {
+	seen := make([]Mark, 0, len(marks))
+	for _, m := range marks {
+		if d := distance(m.At, at); d > 1e-3 && d <= LongestTape && g.clear(m.At, at) {
+			seen = append(seen, m)
+		}
+	}
+	least := math.Inf(1)
+	for i, a := range seen {
+		for _, b := range seen[i+1:] {
+			if !Sound(a.At, b.At, at) {
+				continue
+			}
+			p := pair{a, b, Fixed(a.At, b.At, at, a.errorTo(at), b.errorTo(at))}
+			if e := math.Round(p.error.total() * 1e3); e < least {
+				best, least, ok = p, e, true
 			}
 		}
 	}
 	return best, ok
 }
 
-// meet is how the tapes from two marks meet at a point; sound is false where
-// they are too long or meet too flat or too sharp.
-func meet(a, b Mark, at orb.Point) (p pair, sound bool) {
-	ra, rb := distance(a.At, at), distance(b.At, at)
-	if min(ra, rb) < 1e-3 || max(ra, rb) > LongestTape {
-		return pair{}, false
-	}
-	cross := (a.At[0]-at[0])*(b.At[1]-at[1]) - (a.At[1]-at[1])*(b.At[0]-at[0])
-	dot := (a.At[0]-at[0])*(b.At[0]-at[0]) + (a.At[1]-at[1])*(b.At[1]-at[1])
-	angle := math.Atan2(math.Abs(cross), dot)
-	return pair{a, b, angle, ra + rb}, math.Abs(angle-math.Pi/2) <= math.Pi/2-squareEnough+1e-9
+// errorTo is the standard deviation of a distance taped from a mark, mm, with
+// what the mark itself may be off in that direction.
+func (m Mark) errorTo(at orb.Point) float64 {
+	return math.Sqrt(math.Pow(TapeError(distance(m.At, at)), 2) + m.cov.along(unit(m.At, at)))
 }
 
-// better compares angles to a millionth of a radian and tapes to a millimetre,
-// so that rounding does not choose between pairs that are alike.
-func better(p, q pair) bool {
-	off := func(x pair) float64 { return math.Round(math.Abs(x.angle-math.Pi/2) * 1e6) }
-	tape := func(x pair) float64 { return math.Round(x.tape * 1e3) }
-	return cmp.Or(cmp.Compare(off(p), off(q)), cmp.Compare(tape(p), tape(q))) < 0
+// Sound says whether tapes from two marks meet at a point at 30 to 150 degrees.
+func Sound(a, b, at orb.Point) bool {
+	angle := Angle(a, b, at)
+	return math.Abs(angle-math.Pi/2) <= math.Pi/2-squareEnough+1e-9
+}
+
+// Angle is the angle at which tapes from two marks meet at a point, radians
+// from 0 to pi.
+func Angle(a, b, at orb.Point) float64 {
+	cross := (a[0]-at[0])*(b[1]-at[1]) - (a[1]-at[1])*(b[0]-at[0])
+	dot := (a[0]-at[0])*(b[0]-at[0]) + (a[1]-at[1])*(b[1]-at[1])
+	return math.Atan2(math.Abs(cross), dot)
 }
 
 // side says on which side of the line from one mark to another a point lies,
-// walking from the first to the second.
+// for someone who stands at the first and looks to the second.
 func side(a, b, at orb.Point) string {
 	if (b[0]-a[0])*(at[1]-a[1])-(b[1]-a[1])*(at[0]-a[0]) > 0 {
 		return "left"
@@ -95,25 +97,22 @@ func side(a, b, at orb.Point) string {
 	return "right"
 }
 
-// PositionError is the standard deviation of a point fixed by two tapes that
-// meet at an angle (radians), in the unit of sigma, the standard deviation of
-// each tape: sqrt(2) sigma / sin(angle), the root of the sum of the variances
-// along any two axes (first-order propagation for two distances; plane
-// surveying). angle is over 0 and under pi.
-func PositionError(sigma, angle float64) float64 {
-	return math.Sqrt2 * sigma / math.Sin(angle)
+// checked is the tape from a third mark that shows whether a point stands
+// right: the shortest there is; nil without one.
+func (g ground) checked(marks []Mark, c Corner) *Check {
+	var out *Check
+	for _, m := range marks {
+		d := distance(m.At, c.At)
+		if m.Name == c.Ties[0].Mark || m.Name == c.Ties[1].Mark || d < 1e-3 || d > LongestTape || !g.clear(m.At, c.At) {
+			continue
+		}
+		if out == nil || d < out.Distance {
+			off := c.cov.along(unit(m.At, c.At)) + math.Pow(m.errorTo(c.At), 2)
+			out = &Check{Tie: Tie{m.Name, g.taped(m.At, c.At)}, Allowed: normal95 * math.Sqrt(off)}
+		}
+	}
+	return out
 }
 
-// SquareMarks are four marks along one tape: held together at the first and
-// the last, and by hand at the two between, the tape makes a triangle with
-// sides of 3, 5 and 4 units, whose right angle is where first and last meet
-// (Food and Agriculture Organization, R7021E, section 4.1).
-func SquareMarks(unit float64) [4]float64 { return [4]float64{0, 3 * unit, 8 * unit, 12 * unit} }
-
-// OutOfSquare is how far a frame with equal opposite sides is from square,
-// radians, by its two measured diagonals: (d1^2 - d2^2) / (4 w l), w and l its
-// sides, all in one unit and over 0. Positive where the corners that d1 joins
-// are the sharp ones. It is the sine of the angle, which up to 5 degrees is
-// within 0.2 % of it; times a side it is how far that side must be pushed over.
-// (Law of cosines for both diagonals of a parallelogram.)
-func OutOfSquare(d1, d2, w, l float64) float64 { return (d1*d1 - d2*d2) / (4 * w * l) }
+// normal95 is how many standard deviations hold a normal error 95 times in 100.
+const normal95 = 1.959964

@@ -211,20 +211,43 @@ func quantities() takeoff.List {
 func settingOut() setout.Sheet {
 	s := setout.Sheet{Marks: []setout.Mark{{Name: "A", At: orb.Point{.2, .3}}, {Name: "B", At: orb.Point{17.6, .3}}}}
 	for _, b := range beds()[:3] {
-		o := setout.Bed{Name: b.Name, Diagonal: 3.795, PegsAlong: []float64{0, 1.8, 3.6}}
+		o := setout.Bed{Name: b.Name, Length: 3.6, Width: 1.2, Diagonal: 3.795, OnFrame: [2]float64{3.797, 3.797}, Slide: 5.3}
+		for i, side := range []string{"uphill board", "downhill board"} {
+			o.Boards = append(o.Boards, setout.Board{
+				Name: side, Pegs: []float64{.05, 1.8, 3.55}, Side: []string{"on its uphill side", "on its downhill side"}[i],
+				Tops: [2]float64{-60 * float64(i), -60*float64(i) - 12},
+			})
+		}
 		for i, c := range b.Corners {
 			p := orb.Point{c[0], c[1]}
 			o.Corners = append(o.Corners, setout.Corner{
 				Name: []string{"uphill left", "uphill right", "downhill right", "downhill left"}[i], At: p,
 				Ties: []setout.Tie{
-					{Mark: "A", Distance: math.Hypot(p[0]-.2, p[1]-.3)}, {Mark: "B", Distance: math.Hypot(p[0]-17.6, p[1]-.3)},
+					{Mark: "A", Taped: tape(p, .2, .3)}, {Mark: "B", Taped: tape(p, 17.6, .3)},
 				},
 				Side: "left", Error: geodata.Estimate{Value: 8, Low: 6, High: 11},
+				Ellipse: &setout.Ellipse{Major: 7, Minor: 4, Axis: 80, Major95: 17, Minor95: 10},
 			})
 		}
 		s.Beds = append(s.Beds, o)
+		s.Rows = append(s.Rows, setout.Row{
+			Name: name("row ", len(s.Rows)+1), Ends: [2]setout.Corner{o.Corners[0], o.Corners[1]},
+			String: setout.Taped{Distance: 3.6, OnSlope: 3.603}, Allowed: 21,
+			Beds: []setout.Along{{Bed: b.Name, To: setout.Taped{Distance: 3.6, OnSlope: 3.603}}},
+		})
 	}
+	s.Datum = &setout.Datum{Bed: "Bed 1", At: s.Beds[0].Corners[0].At, AboveGround: 131}
+	s.Steps = []setout.Step{{Do: "Tape both ends of row 1 (Bed 1) from their marks.", Minutes: geodata.Estimate{Value: 8, Low: 6, High: 13}}}
+	s.Minutes = geodata.Estimate{Value: 38, Low: 27, High: 61}
+	s.Left = []string{"Bed 5"}
 	return s
+}
+
+// tape is the distance to a point from a mark, level and over ground that falls
+// 1 in 11.
+func tape(p orb.Point, x, y float64) setout.Taped {
+	d := math.Hypot(p[0]-x, p[1]-y)
+	return setout.Taped{Distance: d, OnSlope: d * 1.004}
 }
 
 func cautions() []caution.Caution {

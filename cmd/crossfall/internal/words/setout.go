@@ -34,13 +34,6 @@ func (w Words) SetOutNotes(b setout.Bed) []Item {
 	if b.Slide > 0 {
 		out = append(out, Item{"Diagonals " + w.Small(10) + " apart", "slide one long side along by " + w.Small(b.Slide) + ", so that the longer diagonal shortens"})
 	}
-	if len(b.PegsAlong) > 0 {
-		along := make([]string, len(b.PegsAlong))
-		for i, d := range b.PegsAlong {
-			along[i] = w.Units.Length(d)
-		}
-		out = append(out, Item{"Pegs along the long side, from the uphill left", strings.Join(along, ", ")})
-	}
 	return out
 }
 
