@@ -46,19 +46,20 @@ func (f *field) bound(ctx context.Context, usable []bool, count, steps int, reac
 }
 
 // mostBeds is a number of beds, up to a greatest, that no layout of the usable
-// places can exceed: the same bound with every place worth one.
-func (f *field) mostBeds(ctx context.Context, usable []bool, count, steps int) (int, error) {
+// places can exceed: the same bound with every place worth one. fits is how many
+// were placed.
+func (f *field) mostBeds(ctx context.Context, usable []bool, count, fits, steps int) (int, error) {
 	b := newBounder(f, usable, count, spacingOf(f))
 	b.row = 0
 	b.base = make([]float64, len(f.sites))
 	for i := range b.base {
 		b.base[i] = 1
 	}
-	v, err := b.run(ctx, steps, 0)
+	v, err := b.run(ctx, steps, float64(fits)+0.99)
 	if err != nil {
 		return 0, err
 	}
-	return int(math.Min(float64(count), math.Floor(v+1e-6))), nil
+	return max(fits, min(count, int(math.Floor(v+1e-6)))), nil
 }
 
 // plainBound is the weight of the best places, whatever lies in conflict, in one

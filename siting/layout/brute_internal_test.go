@@ -254,7 +254,7 @@ func TestBoundIsOverEveryLayout(t *testing.T) {
 				assert.LessOrEqual(t, f.score(polished), brute[k]+1e-9)
 			}
 		}
-		most2, err := f.mostBeds(context.Background(), usable, most, 20)
+		most2, err := f.mostBeds(context.Background(), usable, most, 0, 20)
 		require.NoError(t, err)
 		assert.GreaterOrEqual(t, most2, greatest)
 	})
