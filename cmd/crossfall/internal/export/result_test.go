@@ -1,0 +1,155 @@
+package export_test
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"math"
+	"slices"
+	"testing"
+
+	"crossfall/cmd/crossfall/internal/export"
+	"crossfall/geodata"
+	"crossfall/geodata/plotfolder"
+	"crossfall/siting"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// plots are the plots of testdata, each assessed once.
+var plots = []string{"hillside", "hillside-pinned", "davis"}
+
+// assessed is a plot of testdata, assessed.
+func assessed(t *testing.T, plot string) *siting.Assessment {
+	t.Helper()
+	p, err := plotfolder.Read("../../../../testdata/"+plot, plotfolder.Options{})
+	require.NoError(t, err)
+	a, err := siting.Assess(context.Background(), p, siting.Options{Readings: 3})
+	require.NoError(t, err)
+	return a
+}
+
+// onEarth is an assessment with its place set, the +y axis turned.
+func onEarth(a *siting.Assessment) *siting.Assessment {
+	moved := *a
+	moved.Frame.Origin, moved.Frame.AxisBearing, moved.Frame.North = &orb.Point{-2.9, 51.2}, 30, "true north"
+	return &moved
+}
+
+// readFeature is a feature as it is read back, in the plot's frame.
+type readFeature struct {
+	ID       string
+	Geometry struct {
+		Type        string
+		Coordinates json.RawMessage
+	}
+	Properties map[string]any
+}
+
+// ring is the outer ring of a polygon, line or point, in the plot's frame.
+func (f readFeature) places(t *testing.T, frame siting.Frame) (out []orb.Point) {
+	t.Helper()
+	switch f.Geometry.Type {
+	case "Point":
+		out = make([]orb.Point, 1)
+		require.NoError(t, json.Unmarshal(f.Geometry.Coordinates, &out[0]))
+	case "LineString":
+		require.NoError(t, json.Unmarshal(f.Geometry.Coordinates, &out))
+	case "Polygon":
+		var rings [][]orb.Point
+		require.NoError(t, json.Unmarshal(f.Geometry.Coordinates, &rings))
+		out = rings[0]
+	default:
+		require.Fail(t, "a shape of type "+f.Geometry.Type)
+	}
+	if frame.Origin == nil {
+		return out
+	}
+	sin, cos := math.Sincos(frame.AxisBearing * math.Pi / 180)
+	local := geodata.LocalMetres{Origin: *frame.Origin}
+	for i, p := range out {
+		q := local.From(p) // east and north; the axis turns
+		out[i] = orb.Point{q[0]*cos - q[1]*sin, q[0]*sin + q[1]*cos}
+	}
+	return out
+}
+
+func readResult(t *testing.T, a *siting.Assessment) []readFeature {
+	t.Helper()
+	var b, again bytes.Buffer
+	require.NoError(t, export.GeoJSON(&b, a))
+	require.NoError(t, export.GeoJSON(&again, a))
+	require.Equal(t, b.String(), again.String(), "the same bytes")
+	var c struct{ Features []readFeature }
+	require.NoError(t, json.Unmarshal(b.Bytes(), &c))
+	return c.Features
+}
+
+func ofKind(all []readFeature, kind string) []readFeature {
+	return slices.DeleteFunc(slices.Clone(all), func(f readFeature) bool { return f.Properties["kind"] != kind })
+}
+
+// Distances between what was written must be those that people tape, to 1 mm.
+const tapeError = 0.001
+
+func TestResultGeoJSON(t *testing.T) {
+	for _, plot := range plots {
+		local := assessed(t, plot)
+		for name, a := range map[string]*siting.Assessment{plot: local, plot + " on the earth": onEarth(local)} {
+			t.Run(name, func(t *testing.T) {
+				all := readResult(t, a)
+				ids := map[string]bool{}
+				for _, f := range all {
+					assert.False(t, ids[f.ID], "id %s is used twice", f.ID)
+					ids[f.ID] = true
+				}
+				beds := ofKind(all, "bed")
+				require.Len(t, beds, len(a.Beds))
+				pegs := 0
+				for i, b := range a.Beds {
+					at := beds[i].places(t, a.Frame)
+					assert.Greater(t, orb.Ring(at).Orientation(), orb.CW, "outer rings run counterclockwise")
+					assert.InDelta(t, b.Length*b.Width, planar.Area(orb.Polygon{at}), 0.002*(b.Length+b.Width), b.Name)
+					slices.Reverse(at) // from the uphill left again, clockwise
+					assert.InDelta(t, b.Length, planar.Distance(at[0], at[1]), tapeError)
+					assert.InDelta(t, b.Width, planar.Distance(at[1], at[2]), tapeError)
+					if b.Pegs != nil {
+						pegs += b.Pegs.Count
+					}
+				}
+				assert.Len(t, ofKind(all, "peg"), pegs)
+				assert.Len(t, ofKind(all, "contour"), len(a.Ground.Contours))
+				assert.Len(t, ofKind(all, "hollow"), len(a.Ground.Hollows))
+				assert.Len(t, ofKind(all, "spot height"), len(a.Ground.Heights))
+				boundary := ofKind(all, "boundary")
+				require.Len(t, boundary, 1)
+				assert.InDelta(t, a.Frame.Area, planar.Area(orb.Polygon{boundary[0].places(t, a.Frame)}), 0.05)
+				taped(t, a, all)
+			})
+		}
+	}
+}
+
+// taped compares the distances from marks to corners with those of the sheet.
+func taped(t *testing.T, a *siting.Assessment, all []readFeature) {
+	t.Helper()
+	marks, beds := map[string]orb.Point{}, map[string][]orb.Point{}
+	for _, f := range ofKind(all, "mark") {
+		marks[f.Properties["name"].(string)] = f.places(t, a.Frame)[0]
+	}
+	for _, f := range ofKind(all, "bed") {
+		ring := f.places(t, a.Frame)
+		slices.Reverse(ring)
+		beds[f.Properties["name"].(string)] = ring
+	}
+	for _, b := range a.SettingOut.Beds {
+		for i, c := range b.Corners {
+			for _, tie := range c.Ties {
+				assert.InDelta(t, tie.Distance, planar.Distance(marks[tie.Mark], beds[b.Name][i]), tapeError, "%s, %s from %s", b.Name, c.Name, tie.Mark)
+			}
+		}
+	}
+}
