@@ -52,7 +52,8 @@ type GroundWords struct {
 	// it, metres, where the survey does not reach the top of the slope.
 	UphillLength *float64 `toml:"uphill_length_m"`
 	// Weeds are the perennial weeds met when digging, by common or botanical name.
-	Weeds []string `toml:"weeds"`
+	Weeds   []string `toml:"weeds"`
+	WeedsAt Pos      `toml:"-"` // where they were read
 }
 
 // SoilAnalysis is the topsoil as a laboratory gives it, percent by weight of what

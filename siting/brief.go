@@ -105,7 +105,7 @@ func settle(p *geodata.Plot) (Brief, geodata.Faults) {
 		})
 	}
 	s.ground(&b, site.Ground, p.Hillside != nil, &faults)
-	s.weeds(&b, site.Ground.Weeds, &faults)
+	s.weeds(&b, site.Ground, &faults)
 	s.fill(&b, site.Compost, &faults)
 	s.timber(&b, site)
 	b.Load = s.number(site.Carrying.Load, 1, DefaultLoad, "one barrow load, as laid", "45 litres (common practice)", "site.toml: carrying.load_litres")

@@ -13,19 +13,19 @@ import (
 
 // weeds finds the weeds named in site.toml; one that is not known is a fault, with
 // the names near it.
-func (s *settler) weeds(b *Brief, names []string, faults *geodata.Faults) {
+func (s *settler) weeds(b *Brief, g geodata.GroundWords, faults *geodata.Faults) {
 	met := map[string]bool{}
-	for _, name := range names {
+	for _, name := range g.Weeds {
 		w, ok := firstwinter.Named(name)
 		switch {
 		case !ok:
 			faults.Add(geodata.Fault{
-				Code: "weed-unknown", Pos: geodata.Pos{File: "site.toml"}, Read: name,
+				Code: "weed-unknown", Pos: g.WeedsAt, Read: name,
 				Message: "ground.weeds names a weed that is not known", Want: weedWanted(name),
 			})
 		case met[w.Common]:
 			faults.Add(geodata.Fault{
-				Code: "weed-twice", Severity: geodata.Note, Pos: geodata.Pos{File: "site.toml"}, Read: name,
+				Code: "weed-twice", Pos: g.WeedsAt, Read: name,
 				Message: "ground.weeds names " + w.Common + " twice", Want: "keep one of the two",
 			})
 		default:

@@ -27,6 +27,7 @@ func readSite(f *file, c *collector) geodata.Site {
 		return d.sound()
 	}
 	site := d.decode(c)
+	site.Ground.WeedsAt, _ = d.find("ground.weeds", 0)
 	if d.unread {
 		return site
 	}

@@ -27,6 +27,9 @@ func siteKeys() []siteKey {
 func keysOf(t reflect.Type, prefix string) (out []siteKey) {
 	for i := range t.NumField() {
 		f := t.Field(i)
+		if f.Tag.Get("toml") == "-" { // not read, but set by the reader
+			continue
+		}
 		key := prefix + f.Tag.Get("toml")
 		ft := f.Type
 		if ft.Kind() == reflect.Pointer {

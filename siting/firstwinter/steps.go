@@ -10,6 +10,11 @@ import (
 // before is the work that must be done when the wet season begins.
 func (b *builder) before() {
 	dug := func(x Bed) bool { return x.Pegs || x.Sunken || x.Channel }
+	for _, w := range b.in.Weeds {
+		if w.Leave != "" {
+			b.step(-begins, -begins, nil, "", "leave "+w.Common+" alone", "%s", w.Leave)
+		}
+	}
 	if b.in.Unasked {
 		b.step(-begins, -4, b.in.names(dug), "", "ask about services, and have them located and drawn", "nothing is driven or cut into the ground before every one of them is accounted for")
 	}
@@ -36,11 +41,9 @@ func (b *builder) before() {
 // weeds is what is done to weeds before they are covered.
 func (b *builder) weeds() {
 	for _, w := range b.in.Weeds {
-		if w.Leave != "" {
-			b.step(-begins, -5, nil, "", "leave "+w.Common+" alone", "%s", w.Leave)
-			continue
+		if w.Leave == "" {
+			b.step(-4, -3, nil, CommonPractice, w.Common+": "+w.First, "it spreads %s", w.Spreads)
 		}
-		b.step(-4, -3, nil, CommonPractice, w.Common+": "+w.First, "it spreads %s", w.Spreads)
 	}
 }
 
@@ -84,7 +87,7 @@ func (b *builder) lay() {
 			thick = fmt.Sprintf("%d layers of woven cover", layers)
 		}
 		b.step(-1, -1, beds, CommonPractice, "cover with "+thick+", the uphill strip over the lower one, its upper edge dug in",
-			"against %s; a layer lets about three tenths of the light through, so that %d let through %.2g %%", strings.Join(against, ", "), layers, through(layers))
+			"against %s; a layer lets about three tenths of the light through, so that %d let through %.2g %%; until it comes off, plant only through small cuts", strings.Join(against, ", "), layers, through(layers))
 	}
 }
 

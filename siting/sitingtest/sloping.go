@@ -32,6 +32,7 @@ func Sloping() *siting.Assessment {
 		},
 		Ground:      ground(),
 		Water:       water(),
+		OrderOfWork: orderOfWork(),
 		Beds:        beds(),
 		Quantities:  quantities(),
 		SettingOut:  settingOut(),

@@ -59,6 +59,7 @@ func Print(w io.Writer, a *siting.Assessment, opt Options) error {
 	p.beds(a)
 	p.items("Water", p.words.Water(a))
 	p.light(a)
+	p.work(a)
 	p.buying(a)
 	p.cautions(a)
 	p.settingOut(a)

@@ -25,8 +25,11 @@ func (w Words) Buying(q takeoff.List) []Item {
 		{"Loads to carry", of(q.Loads, whole)},
 		{"Cardboard", count(q.Cardboard, "sheet")},
 	}
+	if q.CoverArea > 0 {
+		out = append(out, Item{"Woven cover", w.Units.Area(q.CoverArea) + " in all its layers, and " + count(q.CoverPins, "pin")})
+	}
 	for _, b := range q.Boards {
-		out = append(out, Item{"Boards " + w.section(b), boardCount(b)})
+		out = append(out, Item{"Boards " + w.section(b), w.boardCount(b)})
 	}
 	for _, p := range q.Pegs {
 		out = append(out, Item{"Pegs " + w.Small(p.Size) + " square, " + w.Small(p.Length) + " long", w.pegCount(p)})
@@ -52,11 +55,18 @@ func (w Words) section(b takeoff.BoardLine) string {
 	return w.Small(b.Height) + " by " + w.Small(b.Thickness) + ", " + w.Units.Length(b.Length/1000) + " long"
 }
 
-func boardCount(b takeoff.BoardLine) string {
-	if b.Proved {
-		return strconv.Itoa(b.Count) + ", proved the least number"
+func (w Words) boardCount(b takeoff.BoardLine) string {
+	left := ""
+	if b.Waste > 0 {
+		left = "; " + w.Units.Length(b.Waste/1000) + " left over"
 	}
-	return strconv.Itoa(b.Count) + ", not proved the least number"
+	if b.Proved {
+		return strconv.Itoa(b.Count) + ", proved the least number" + left
+	}
+	if b.Bound <= 0 {
+		return strconv.Itoa(b.Count) + ", not proved the least number" + left
+	}
+	return fmt.Sprintf("%d, not proved the least number: fewer than %d cannot do%s", b.Count, b.Bound, left)
 }
 
 // pegCount is a number of pegs, and the stakes that they come out of.
