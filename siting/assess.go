@@ -342,6 +342,8 @@ func (a *Assessment) work(j judge, decided []decision) {
 	l.ground(j.plot, j.fit, a.Ground)
 	l.water(j.plot, a.Water)
 	l.storms(j, a.Water)
+	l.orderOfWork(j, a.OrderOfWork)
+	l.buying(j, a.Quantities)
 	for i, d := range decided {
 		l.bed(j, d, a.Beds[i])
 		l.bedWater(bedID(d.bed.Name), j, d, a.Beds[i].Water)
