@@ -27,6 +27,18 @@ type saidColumn struct {
 
 // readFeatures reads features.csv.
 func readFeatures(f *file, site geodata.Site, c *collector) []drawn {
+	h := openFeatures(f, site, c)
+	if h == nil {
+		return nil
+	}
+	if len(h.Rows) > 0 {
+		noteUnits(geodata.Pos{File: f.name}, h.cols, bareUnit(site), c)
+	}
+	return h.shapes()
+}
+
+// openFeatures finds the columns of features.csv; nil when it cannot be used.
+func openFeatures(f *file, site geodata.Site, c *collector) *featureTable {
 	t, faults := csvtable.Read(f.name, f.data)
 	if t == nil {
 		c.addAll(faults)
@@ -38,18 +50,14 @@ func readFeatures(f *file, site geodata.Site, c *collector) []drawn {
 			"there is no header row", "write the header kind,name,x,y and the properties above the first row")
 		return nil
 	}
-	bare := bareUnit(site)
-	cols, ok := columnsOf(t, []role{kindCol, nameCol, xCol, yCol}, bare, c)
-	h := featureTable{Table: t, cols: cols, c: c}
+	cols, ok := columnsOf(t, []role{kindCol, nameCol, xCol, yCol}, bareUnit(site), c)
+	h := &featureTable{Table: t, cols: cols, c: c}
 	ok = h.sayings() && ok
 	ok = h.cols.need(t, "write the header kind,name,x,y and the properties", []role{kindCol, xCol, yCol}, c) && ok
 	if !ok {
 		return nil
 	}
-	if len(t.Rows) > 0 {
-		noteUnits(geodata.Pos{File: f.name}, h.cols, bare, c)
-	}
-	return h.shapes()
+	return h
 }
 
 // sayings finds the columns of properties and of z among those that columnsOf

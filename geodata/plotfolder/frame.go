@@ -3,7 +3,6 @@ package plotfolder
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"crossfall/geodata"
 
@@ -16,36 +15,21 @@ import (
 // fills the plot's Frame. It is false when they cannot be joined.
 func settleFrame(p *geodata.Plot, s *survey, shapes []drawn, c *collector) bool {
 	p.Frame = frameWords(p.Site)
-	degrees := placesInDegrees(*s, shapes)
-	if len(degrees) == 0 {
+	y, ok := joinSystems(s, shapes, c)
+	switch {
+	case !ok:
+		return false
+	case !y.degrees:
 		return settleGrid(p, s, shapes, c)
 	}
-	local := geodata.LocalMetres{Origin: geodata.CentreOf(degrees)}
 	p.Frame.Geographic = true
-	before := named(s.spots, shapes, s.lonLat)
-	project(local, s, shapes)
-	moving := func(d *drawn) bool { return d.lonLat != s.lonLat }
-	if !slices.ContainsFunc(shapes, func(d drawn) bool { return moving(&d) }) {
-		p.Frame.Origin, p.Frame.North, p.Frame.NorthTurn = local.Origin, trueNorth, 0
+	p.Frame.Origin, p.Frame.North, p.Frame.NorthTurn = y.local.Origin, trueNorth, 0
+	if !y.moved {
 		c.note(geodata.Pos{File: s.file}, "projected", fmt.Sprintf("longitude and latitude were turned into metres about %.5f, %.5f; +y is true north",
-			local.Origin[0], local.Origin[1]))
-		p.Frame.NorthFromTrue = new(float64)
-		return agreesWithSite(p, c)
-	}
-	m, ok := joinByMarks(before, s, shapes, c)
-	if !ok {
-		return false
-	}
-	for i := range shapes {
-		if moving(&shapes[i]) {
-			shapes[i].move(m)
-		}
-	}
-	if s.lonLat {
-		p.Frame.Origin, p.Frame.North, p.Frame.NorthTurn = local.Origin, trueNorth, 0
-	} else {
-		p.Frame.Origin = local.Back(m.back(orb.Point{}))
-		p.Frame.North, p.Frame.NorthTurn = trueNorth, m.angle
+			y.local.Origin[0], y.local.Origin[1]))
+	} else if !s.lonLat {
+		p.Frame.Origin = y.local.Back(y.motion.back(orb.Point{}))
+		p.Frame.NorthTurn = y.motion.angle
 	}
 	p.Frame.NorthFromTrue = new(float64)
 	return agreesWithSite(p, c)
@@ -104,44 +88,6 @@ func warnElsewhere(p *geodata.Plot, c *collector) {
 	}
 	c.warn(geodata.Pos{File: siteFile}, "place-contradicts", fmt.Sprintf("latitude = %g", *lat),
 		fmt.Sprintf("by its coordinates the plot lies at longitude %.4f, latitude %.4f", p.Frame.Origin[0], p.Frame.Origin[1]), want)
-}
-
-// placesInDegrees lists every place that came as longitude and latitude: of
-// the boundary when it did, else of all.
-func placesInDegrees(s survey, shapes []drawn) (out []orb.Point) {
-	for _, d := range shapes {
-		if d.lonLat && d.Kind == geodata.BoundaryKind {
-			out = append(out, pointsOf(d.parts)...)
-		}
-	}
-	if len(out) > 0 {
-		return out
-	}
-	if s.lonLat {
-		for _, spot := range s.spots {
-			out = append(out, spot.At)
-		}
-	}
-	for _, d := range shapes {
-		if d.lonLat {
-			out = append(out, pointsOf(d.parts)...)
-		}
-	}
-	return out
-}
-
-// project turns all longitudes and latitudes into metres.
-func project(local geodata.LocalMetres, s *survey, shapes []drawn) {
-	if s.lonLat {
-		for i := range s.spots {
-			s.spots[i].At = local.From(s.spots[i].At)
-		}
-	}
-	for i := range shapes {
-		if shapes[i].lonLat {
-			shapes[i].each(local.From)
-		}
-	}
 }
 
 // each replaces every place of a shape.
