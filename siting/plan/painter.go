@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"strings"
 
 	"crossfall/geodata"
 	"crossfall/siting"
@@ -41,6 +42,7 @@ type text struct {
 type painter struct {
 	sheet  Sheet
 	units  geodata.Units
+	made   string // when and with what
 	labels labels
 	layers [layerCount][]shape
 	texts  []text
@@ -49,7 +51,20 @@ type painter struct {
 }
 
 func newPainter(s Sheet, opt Options) *painter {
-	return &painter{sheet: s, units: opt.Units, labels: labels{area: s.area}}
+	return &painter{sheet: s, units: opt.Units, made: opt.made(), labels: labels{area: s.area}}
+}
+
+// made says of when the input is and which program drew it; empty where neither
+// is given.
+func (o Options) made() string {
+	var parts []string
+	if o.Date != "" {
+		parts = append(parts, "Input of "+o.Date+".")
+	}
+	if o.Version != "" {
+		parts = append(parts, "Drawn by crossfall "+o.Version+".")
+	}
+	return strings.Join(parts, " ")
 }
 
 // flush draws what was gathered.

@@ -192,6 +192,9 @@ func (c *cursor) notes(a *siting.Assessment) {
 		c.say("Contours every "+c.p.units.Small(a.Ground.ContourInterval)+".", small, 0)
 	}
 	c.say("Sizes are level distances.", small, 0)
+	if c.p.made != "" {
+		c.say(c.p.made, small, 0)
+	}
 	c.y += 2
 }
 

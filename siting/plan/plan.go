@@ -20,6 +20,9 @@ type Options struct {
 	Units geodata.Units // "m" (default) or "ft", for every figure on the plan
 	Paper string        // "A4" or "A3"; default: A4, or A3 where that shows more
 	DPI   float64       // dots an inch of a picture, 30 to 600; default 150
+	// Date is that of the input and Version that of the program, for the title;
+	// printed as given, and left out where they are empty.
+	Date, Version string
 }
 
 // ErrNothingToDraw is returned for an assessment without a boundary.
@@ -49,6 +52,14 @@ func Draw(d Drawing, a *siting.Assessment, opt Options) error {
 
 func paint(d Drawing, sheet Sheet, a *siting.Assessment, opt Options) {
 	p := newPainter(sheet, opt)
+	p.site(a)
+	p.panel(a)
+	p.flush(d)
+}
+
+// site lays out everything but the panel, the most important first, for later
+// texts find less room.
+func (p *painter) site(a *siting.Assessment) {
 	p.boundary(a.Frame)
 	p.spots(a.Ground.Heights)
 	p.bedNames(a.Beds)
@@ -64,8 +75,6 @@ func paint(d Drawing, sheet Sheet, a *siting.Assessment, opt Options) {
 	p.spotHeights(a.Ground.Heights)
 	p.beds(a.Beds)
 	p.frame()
-	p.panel(a)
-	p.flush(d)
 }
 
 // SVG writes the plan as one SVG document. The same assessment and options

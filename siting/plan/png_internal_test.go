@@ -11,9 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// inked is the area in mm2 that a drawing covers with ink, by the darkness of
+// coverage is the area in mm2 that a drawing covers with ink, by the darkness of
 // the picture's dots.
-func inked(t *testing.T, draw func(Drawing)) float64 {
+func coverage(t *testing.T, draw func(Drawing)) float64 {
 	t.Helper()
 	const dpi = 254 // ten dots a millimetre
 	var b bytes.Buffer
@@ -51,7 +51,7 @@ func TestPictureCoversWhatItShould(t *testing.T) {
 		{"the rim of a square, its corners round", func(d Drawing) { d.Polygon(rectangle(orb.Point{30, 20}, 20, 20), black) }, 80 - 4*.25 + math.Pi/4},
 		{"a line half off the paper", line(black, orb.Point{-20, 20}, orb.Point{20, 20}), 20},
 	} {
-		assert.InEpsilon(t, tt.want, inked(t, tt.draw), .01, tt.name)
+		assert.InEpsilon(t, tt.want, coverage(t, tt.draw), .01, tt.name)
 	}
 }
 

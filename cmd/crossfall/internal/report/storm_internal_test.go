@@ -14,7 +14,8 @@ import (
 )
 
 // A frame is drawn with north at the top, deeper water larger, and nothing where
-// there is no ground or hardly any water.
+// there is no ground or hardly any water: two squares of 28 mm each way, the one
+// at the south-west inked whole, the one at the north-east by half its side.
 func TestStormFrames(t *testing.T) {
 	mm := func(v float64) *float64 { return &v }
 	a := sitingtest.Sloping()
@@ -25,11 +26,12 @@ func TestStormFrames(t *testing.T) {
 			Depth: []*float64{mm(40), nil, mm(0.5), mm(4)},
 		}},
 	}}}
-	f := frameOf(a.Water.Played.Storms[0].Frames[0], a)
-	assert.Equal(t, []stormMark{{"0", "1", "1"}, {"1.25", "0.25", "0.5"}}, f.Marks)
 	var out bytes.Buffer
 	require.NoError(t, Write(&out, a, Options{}))
 	assert.Equal(t, 1, strings.Count(out.String(), "The storm over the plot"))
-	assert.Contains(t, out.String(), `<rect x="1.25" y="0.25" width="0.5" height="0.5"/>`)
+	assert.Equal(t, 2, strings.Count(out.String(), `class="storm-depth"`))
+	assert.Contains(t, out.String(), `points="0.00,28.00 28.00,28.00 28.00,56.00 0.00,56.00" class="storm-depth"`)
+	assert.Contains(t, out.String(), `points="35.00,7.00 49.00,7.00 49.00,21.00 35.00,21.00" class="storm-depth"`)
 	assert.Contains(t, out.String(), "After 10 minutes")
+	assert.Contains(t, out.String(), "Water over 1 mm deep on 67 % of the ground, over 30 mm on 33 %.")
 }

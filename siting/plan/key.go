@@ -1,0 +1,58 @@
+package plan
+
+import (
+	"fmt"
+
+	"crossfall/siting"
+
+	"github.com/paulmach/orb"
+)
+
+// Sizes of the key plan, mm: it stands among text between the margins of A4 and
+// Letter. Defaults of ours.
+const (
+	keyWide  = 178.0
+	keyTall  = 118.0 // at most, without its foot
+	keyShort = 45.0  // at least
+	keyFoot  = 15.0  // for the scale and north
+)
+
+// KeyFigure is the plan in little, without its legend, at the finest usual scale
+// that leaves room for text on the same page.
+func KeyFigure(a *siting.Assessment, opt Options) (Figure, error) {
+	sheet, err := layKey(a)
+	if err != nil {
+		return Figure{}, err
+	}
+	f := Figure{Width: sheet.Width, Height: sheet.Height, Title: title(a), Description: description(a)}
+	f.draw = func(d Drawing) {
+		p := newPainter(sheet, opt)
+		p.site(a)
+		c := &cursor{p: p, x: sheet.panel.Left(), y: sheet.panel.Bottom(), wide: sheet.panel.Right() - sheet.panel.Left()}
+		c.scaleBar()
+		c.north(orb.Point{sheet.panel.Right() - 10, sheet.panel.Bottom() + 5.5}, a.Frame)
+		p.write(orb.Point{c.x + 60, c.y + 4.7}, fmt.Sprintf("Scale 1:%d, printed at full size. The plan on a sheet of its own explains the signs.", sheet.Scale),
+			TextStyle{Size: 2.4, Anchor: Start, Class: "panel"})
+		p.flush(d)
+	}
+	return f, nil
+}
+
+func layKey(a *siting.Assessment) (Sheet, error) {
+	b, err := extent(a)
+	if err != nil {
+		return Sheet{}, err
+	}
+	s := Sheet{Paper: "key", Width: keyWide, ground: b.Center()}
+	wide, tall := b.Right()-b.Left(), b.Top()-b.Bottom()
+	for _, s.Scale = range scales {
+		if s.length(wide)+2*areaPadding <= keyWide && s.length(tall)+2*areaPadding <= keyTall {
+			break
+		}
+	}
+	deep := min(keyTall, max(keyShort, s.length(tall)+2*areaPadding))
+	s.Height = deep + keyFoot
+	s.area = orb.Bound{Max: orb.Point{keyWide, deep}}
+	s.panel = orb.Bound{Min: orb.Point{0, deep + 1.5}, Max: orb.Point{keyWide, s.Height}}
+	return s, nil
+}
