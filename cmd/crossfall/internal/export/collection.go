@@ -13,16 +13,15 @@ import (
 
 // collection is a GeoJSON feature collection. With the plot's place known it is one
 // of RFC 7946: longitude and latitude on WGS84. Otherwise its coordinates are
-// metres, and it says so twice: for people in coordinate_frame, and for programs
-// by a crs of null, by which readers that know the member (it was in the GeoJSON
-// of 2008) take no system for granted.
+// metres, which RFC 7946 does not know, and it says so twice: for people in
+// coordinate_frame, and for programs by the member crs of the GeoJSON of 2008.
 type collection struct {
-	Type     string          `json:"type"`
-	Name     string          `json:"name"`
-	CRS      json.RawMessage `json:"crs,omitempty"`
-	Frame    string          `json:"coordinate_frame"`
-	Heights  string          `json:"heights"`
-	Features []feature       `json:"features"`
+	Type     string       `json:"type"`
+	Name     string       `json:"name"`
+	CRS      *localSystem `json:"crs,omitempty"`
+	Frame    string       `json:"coordinate_frame"`
+	Heights  string       `json:"heights"`
+	Features []feature    `json:"features"`
 	to       func(orb.Point) orb.Point
 }
 
@@ -33,6 +32,17 @@ type feature struct {
 	Geometry   *geojson.Geometry `json:"geometry"`
 	Properties any               `json:"properties"`
 }
+
+// localSystem is a member crs that names a system of metres of the plot's own, as
+// well-known text of ISO 19162, which GDAL and what is built on it read.
+type localSystem struct {
+	Type       string `json:"type"`
+	Properties struct {
+		Name string `json:"name"`
+	} `json:"properties"`
+}
+
+const localWKT = `ENGCRS["metres of the plot",EDATUM["corner of the plot"],CS[Cartesian,2],AXIS["x",east],AXIS["y",north],LENGTHUNIT["metre",1]]`
 
 // newCollection begins a collection of features of a plot.
 func newCollection(name string, f siting.Frame) *collection {
@@ -45,7 +55,8 @@ func newCollection(name string, f siting.Frame) *collection {
 		c.to = to
 		return c
 	}
-	c.CRS = json.RawMessage("null")
+	c.CRS = &localSystem{Type: "name"}
+	c.CRS.Properties.Name = localWKT
 	c.Frame = "metres east and north of the plot's own corner, +y to " + f.North + ": not longitude and latitude"
 	c.to = func(p orb.Point) orb.Point { return p }
 	return c

@@ -30,3 +30,43 @@ func TestPointsDXF(t *testing.T) {
 	assert.Zero(t, len(lines)%2, "codes and values by pairs")
 	assert.Equal(t, "EOF", lines[len(lines)-1])
 }
+
+// places of a layer as the project's own reader of drawings finds them.
+func placesOn(t *testing.T, drawing []byte, layer string) []geodata.RawPoint {
+	t.Helper()
+	read, faults := dxf.Read(drawing, "plan.dxf", dxf.Options{Unit: geodata.Metre, Layers: []string{layer}})
+	require.NoError(t, faults.Err(), layer)
+	return read.Points
+}
+
+func TestPlanDXF(t *testing.T) {
+	for _, plot := range plots {
+		t.Run(plot, func(t *testing.T) {
+			a := assessed(t, plot)
+			var b, again bytes.Buffer
+			require.NoError(t, export.DXF(&b, a))
+			require.NoError(t, export.DXF(&again, a))
+			require.Equal(t, b.String(), again.String(), "the same bytes")
+			heights := placesOn(t, b.Bytes(), "spot-heights")
+			require.Len(t, heights, len(a.Ground.Heights))
+			for i, h := range a.Ground.Heights {
+				assert.InDelta(t, h.At[0], heights[i].X, 1e-4)
+				assert.InDelta(t, h.At[1], heights[i].Y, 1e-4)
+				assert.InDelta(t, h.Height, heights[i].Height, 1e-4)
+			}
+			built := 0
+			for _, bed := range a.Beds {
+				if bed.Build == nil {
+					continue
+				}
+				at := placesOn(t, b.Bytes(), "bed-corners")[4*built:]
+				built++
+				for i, c := range bed.Corners {
+					assert.InDelta(t, c[0], at[i].X, 1e-4)
+					assert.InDelta(t, c[1], at[i].Y, 1e-4)
+					assert.InDelta(t, c[2], at[i].Height, 1e-4)
+				}
+			}
+		})
+	}
+}

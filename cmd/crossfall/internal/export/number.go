@@ -68,10 +68,28 @@ func (u inUnits) small(head string) string {
 	return head + " (mm)"
 }
 
-// millimetres prints a size given in millimetres under a head made by small.
+// millimetres prints a size given in millimetres under a head made by small: whole
+// millimetres, or inches to an eighth such as "7 1/8", which spreadsheets take for a
+// number.
 func (u inUnits) millimetres(mm float64) string {
 	if u.feet() {
-		return fixed(mm/1000/float64(geodata.Inch), 2)
+		return strings.TrimSuffix(geodata.Units(u).Small(mm/1000), " in")
 	}
 	return fixed(mm, 0)
+}
+
+// tape heads a column of lengths to be read off a tape.
+func (u inUnits) tape(head string) string {
+	if u.feet() {
+		return head + " (ft and in)"
+	}
+	return head + " (m)"
+}
+
+// taped prints a length given in metres under a head made by tape.
+func (u inUnits) taped(m float64) string {
+	if u.feet() {
+		return geodata.Units(u).Length(m)
+	}
+	return fixed(m, 3)
 }

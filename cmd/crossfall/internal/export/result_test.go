@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"math"
 	"slices"
+	"sync"
 	"testing"
 
 	"crossfall/cmd/crossfall/internal/export"
@@ -19,15 +20,23 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// plots are the plots of testdata, each assessed once.
+// plots are the plots of testdata, assessed for all tests.
 var plots = []string{"hillside", "hillside-pinned", "davis"}
+
+// once keeps the assessments of the plots, which nothing changes.
+var once sync.Map
 
 // assessed is a plot of testdata, assessed.
 func assessed(t *testing.T, plot string) *siting.Assessment {
 	t.Helper()
-	p, err := plotfolder.Read("../../../../testdata/"+plot, plotfolder.Options{})
-	require.NoError(t, err)
-	a, err := siting.Assess(context.Background(), p, siting.Options{Readings: 3})
+	assess, _ := once.LoadOrStore(plot, sync.OnceValues(func() (*siting.Assessment, error) {
+		p, err := plotfolder.Read("../../../../testdata/"+plot, plotfolder.Options{})
+		if err != nil {
+			return nil, err
+		}
+		return siting.Assess(context.Background(), p, siting.Options{Readings: 3})
+	}))
+	a, err := assess.(func() (*siting.Assessment, error))()
 	require.NoError(t, err)
 	return a
 }
