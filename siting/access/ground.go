@@ -47,7 +47,7 @@ func NewGround(p *geodata.Plot, heights terrain.Heights, keep []Keepout, limits 
 	g.pave(p)
 	g.empty = newView(g)
 	g.starts = starts(p, g)
-	g.from = g.seeds(g.empty)
+	g.from = g.empty.seeds(g.limits.Width / 2)
 	return g
 }
 

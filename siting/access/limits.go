@@ -54,7 +54,7 @@ func (l Limits) filled() Limits {
 const (
 	climbWeight  = 1.0
 	offPath      = 1.5
-	tooSteep     = 200.0 // for each whole gradient over the greatest, so that it comes first
-	acrossWeight = 1.0   // for each whole CrossFall over the first
-	turnWeight   = 2 * Landing / math.Pi
+	tooSteep     = 40.0 // for each whole gradient over the greatest, so that it comes first
+	acrossWeight = 1.0  // for each whole CrossFall over the first
+	turnWeight   = 3 * Landing / math.Pi
 )

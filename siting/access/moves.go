@@ -3,6 +3,8 @@ package access
 import (
 	"math"
 	"slices"
+
+	"github.com/paulmach/orb"
 )
 
 // move is one straight step of a barrow from cell to cell.
@@ -10,19 +12,21 @@ type move struct {
 	east, north int
 	length      float64  // in cells
 	bearing     float64  // radians anticlockwise from east
+	side        int      // which of the eight directions, or -1
 	by          [][2]int // cells that must be free besides its ends
 }
 
-// moves are the 32 headings, anticlockwise from east, 7 to 14 degrees apart.
+// moves are the 40 headings, anticlockwise from east, 4 to 14 degrees apart.
 var moves = func() []move {
 	var out []move
-	for _, d := range [][2]int{{1, 0}, {4, 1}, {2, 1}, {3, 2}, {1, 1}} {
+	for _, d := range [][2]int{{1, 0}, {4, 1}, {3, 1}, {2, 1}, {3, 2}, {1, 1}} {
 		for _, e := range [][2]int{{d[0], d[1]}, {d[1], d[0]}} {
 			for _, s := range [][2]int{{1, 1}, {1, -1}, {-1, 1}, {-1, -1}} {
 				m := move{east: e[0] * s[0], north: e[1] * s[1]}
 				m.length = math.Hypot(float64(m.east), float64(m.north))
 				m.bearing = math.Mod(math.Atan2(float64(m.north), float64(m.east))+2*math.Pi, 2*math.Pi)
 				m.by = passed(m.east, m.north)
+				m.side = slices.Index(directions[:], orb.Point{float64(m.east), float64(m.north)})
 				if !slices.ContainsFunc(out, func(o move) bool { return o.east == m.east && o.north == m.north }) {
 					out = append(out, m)
 				}
@@ -39,7 +43,7 @@ var moves = func() []move {
 }()
 
 // knights are those of them that go one cell across for two along.
-var knights = slices.DeleteFunc(slices.Clone(moves), func(m move) bool { return m.length < 2 || m.length > 3 })
+var knights = slices.DeleteFunc(slices.Clone(moves), func(m move) bool { return m.length < 2 || m.length > 2.5 })
 
 // passed are the middles of cells between which a step passes: at each column
 // on its way, or row where it is steep, the two on either side of it.

@@ -134,14 +134,15 @@ func (v *view) neighbours(i int, f func(j int)) {
 
 // seeds are the cells that the starts give on to: of those near, the nearest
 // that nothing parts from it, and its neighbours.
-func (g *Ground) seeds(v *view) []seed {
+// half is the room needed each side.
+func (v *view) seeds(half float64) []seed {
 	var out []seed
-	for k, s := range g.starts {
+	for k, s := range v.starts {
 		var found []seed
-		b := orb.Bound{Min: s.At, Max: s.At}.Pad(startReach + g.cell)
-		g.around(b, func(i int) {
+		b := orb.Bound{Min: s.At, Max: s.At}.Pad(startReach + v.cell)
+		v.around(b, func(i int) {
 			d := planar.Distance(s.At, v.at[i])
-			if d <= startReach && float64(v.clear[i]) >= g.limits.Width/2-tight && v.given(s.At, v.at[i]) {
+			if d <= startReach && float64(v.clear[i]) >= half-tight && v.given(s.At, v.at[i]) {
 				found = append(found, seed{k, i, d})
 			}
 		})

@@ -1,0 +1,184 @@
+package access
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+)
+
+// How a state of the search was come by.
+const (
+	notReached uint8 = iota
+	wheeled          // from another cell, by the move of its heading
+	turnedLeft       // on the spot, from the heading before
+	turnedRight
+	begun
+)
+
+// search is Dijkstra's method over cells and headings: a barrow goes straight
+// on from cell to cell, or turns on the spot. States wait in a ring of buckets
+// by their cost; within a bucket they are looked at until none gets cheaper.
+type search struct {
+	*view
+	cost    []float32
+	by      []uint8
+	ring    [buckets][]int32
+	waiting int
+}
+
+const (
+	buckets    = 1024
+	bucket     = 0.25                   // cost, m
+	dearest    = bucket * (buckets - 2) // greatest cost of one move that is told apart
+	lookedAt   = 0x80                   // in by: since it last got cheaper
+	howReached = 0x7f
+)
+
+// wheel finds the cheapest ways from the seeds to the goals of each bed: the
+// state at each goal reached, or -1.
+func (v *view) wheel(seeds []seed, goals [][]int) (*search, []int) {
+	s := &search{view: v, cost: make([]float32, v.count()*len(moves)), by: make([]uint8, v.count()*len(moves))}
+	for i := range s.cost {
+		s.cost[i] = float32(math.Inf(1))
+	}
+	for _, d := range seeds {
+		start := v.starts[d.start].At
+		c := v.priced(start, v.at[d.cell], v.heightAt(v.near(start), start), v.high[d.cell], d.cell, d.cell)
+		for h := range moves {
+			s.reach(d.cell*len(moves)+h, c, begun)
+		}
+	}
+	return s, s.run(goals)
+}
+
+func (s *search) reach(state int, c float32, by uint8) {
+	if c < s.cost[state] {
+		s.cost[state], s.by[state] = c, by
+		b := int(c/bucket) % buckets
+		s.ring[b] = append(s.ring[b], int32(state))
+		s.waiting++
+	}
+}
+
+// run looks at states until every bed that can be reached is.
+func (s *search) run(goals [][]int) []int {
+	wanted := make([][]int, s.count()) // beds by cell
+	for b, cells := range goals {
+		for _, c := range cells {
+			wanted[c] = append(wanted[c], b)
+		}
+	}
+	out, left := slices.Repeat([]int{-1}, len(goals)), len(goals)
+	var met []int // states in wanted cells
+	for at := 0; s.waiting > 0 && left > 0; at++ {
+		met = met[:0]
+		for list := &s.ring[at%buckets]; len(*list) > 0; {
+			state := int((*list)[len(*list)-1])
+			*list = (*list)[:len(*list)-1]
+			s.waiting--
+			if s.by[state]&lookedAt != 0 {
+				continue
+			}
+			if wanted[state/len(moves)] != nil {
+				met = append(met, state)
+			}
+			s.look(state)
+		}
+		slices.SortFunc(met, func(a, b int) int {
+			return cmp.Or(cmp.Compare(s.cost[a], s.cost[b]), cmp.Compare(a, b))
+		})
+		for _, state := range met {
+			for _, b := range wanted[state/len(moves)] {
+				if out[b] < 0 {
+					out[b], left = state, left-1
+				}
+			}
+		}
+	}
+	return out
+}
+
+// look goes on from a state: on the spot to either side, unless that would turn
+// back at once, and straight ahead.
+func (s *search) look(state int) {
+	n := len(moves)
+	i, h := state/n, state%n
+	c, by := s.cost[state], s.by[state]
+	s.by[state] |= lookedAt
+	if by != turnedRight {
+		s.reach(i*n+(h+1)%n, c+turn[h], turnedLeft)
+	}
+	if by != turnedLeft {
+		s.reach(i*n+(h+n-1)%n, c+turn[(h+n-1)%n], turnedRight)
+	}
+	if j, ok := s.ahead(i, h); ok {
+		s.reach(j*n+h, c+s.priced(s.at[i], s.at[j], s.high[i], s.high[j], i, j), wheeled)
+	}
+}
+
+// turn is the cost of turning from each heading to the next.
+var turn = func() []float32 {
+	out := make([]float32, len(moves))
+	for h := range moves {
+		angle := moves[(h+1)%len(moves)].bearing - moves[h].bearing
+		out[h] = float32(turnWeight * math.Mod(angle+2*math.Pi, 2*math.Pi))
+	}
+	return out
+}()
+
+// ahead is the cell that a barrow with a heading comes to next.
+func (v *view) ahead(i, h int) (int, bool) {
+	m := &moves[h]
+	if m.side >= 0 { // to a neighbour
+		return i + m.north*v.cols + m.east, v.links[i]&(1<<m.side) != 0
+	}
+	return v.stride(i, m)
+}
+
+// priced is the cost of wheeling between two places in or near two cells.
+func (v *view) priced(p, q orb.Point, low, high float64, i, j int) float32 {
+	east, north := q[0]-p[0], q[1]-p[1]
+	square := east*east + north*north
+	if square == 0 {
+		return 0
+	}
+	length := math.Sqrt(square)
+	along := (high - low) / length
+	ratio := math.Abs(along) / v.limits.Gradient
+	cost := 1 + climbWeight*ratio*ratio
+	if !(v.paved[i] && v.paved[j]) {
+		cost *= offPath
+	}
+	if ratio > gentle {
+		cost += tooSteep * (ratio - gentle)
+	}
+	slope := v.slope[i]
+	across := math.Abs(slope.East*north-slope.North*east) / length
+	if across > CrossFall {
+		cost += acrossWeight * (across/CrossFall - 1)
+	}
+	return float32(math.Min(cost*length, dearest))
+}
+
+// trace is the cells of the way to a state, from its seed on.
+func (s *search) trace(state int) []int {
+	n := len(moves)
+	cells := []int{state / n}
+	for s.by[state]&howReached != begun {
+		i, h := state/n, state%n
+		switch s.by[state] & howReached {
+		case wheeled:
+			i -= moves[h].north*s.cols + moves[h].east
+			cells = append(cells, i)
+		case turnedLeft:
+			h = (h + n - 1) % n
+		case turnedRight:
+			h = (h + 1) % n
+		}
+		state = i*n + h
+	}
+	slices.Reverse(cells)
+	return cells
+}
