@@ -112,10 +112,10 @@ func (q quickGround) errorUnder(b bed.Bed) (float64, bool) {
 	return worst, true
 }
 
-// score is the cost of a bed at a place: its class of edge at the fall in its
-// middle, or at the upper limit where the fall cannot be told, the fall itself,
-// and what the survey cannot tell.
-func (j judge) score(q quickGround) func(bed.Bed) (float64, bool) {
+// weigh gives a place its marks: full ones, less what its class of edge takes off
+// at the fall in its middle, or at the upper limit where the fall cannot be told,
+// the fall itself, and what the survey cannot tell.
+func (j judge) weigh(q quickGround) layout.Weigh {
 	return func(b bed.Bed) (float64, bool) {
 		g, ok := q.GradientAt(b.Centre)
 		if !ok {
@@ -135,7 +135,7 @@ func (j judge) score(q quickGround) func(bed.Bed) (float64, bool) {
 			EdgeLength: b.Length, Cover: j.brief.Cover, Ground: j.brief.Ground,
 		}).Depth.Value
 		c := j.caseFor(b, fall, across, along, sheet, "")
-		return cost + costClass*float64(frame.ClassOf(c).Severity()) + costFall*fall, true
+		return layout.FullMarks - cost - costClass*float64(frame.ClassOf(c).Severity()) - costFall*fall, true
 	}
 }
 
@@ -173,13 +173,18 @@ func (j judge) arrange(ctx context.Context, pinned []decision, ponds []layout.Ke
 	}
 	keep := append(layout.Keepouts(j.plot, nil), ponds...)
 	// Beds drawn by hand count among those wished for.
-	wish := layout.Wish{Count: max(0, j.brief.Count-len(pinned)), Length: j.brief.Length, Width: j.brief.Width, Path: j.brief.Path}
-	if wish.Count == 0 {
+	count := max(0, j.brief.Count-len(pinned))
+	wish := layout.Wish{Length: j.brief.Length, Width: j.brief.Width, Path: j.brief.Path}
+	if count == 0 {
 		return pinned, layout.Result{}, nil
 	}
-	score, opt := j.score(j.quick), j.searchOptions(wish)
+	places, err := layout.Survey(ctx, j.plot, j.quick, wish, keep, j.weigh(j.quick), j.searchOptions(wish))
+	if err != nil {
+		return nil, layout.Result{}, err
+	}
+	var more []layout.Keepout
 	for try := 0; ; try++ {
-		found, err := layout.Search(ctx, j.plot, j.quick, wish, drawn, keep, score, opt)
+		found, err := places.Arrange(ctx, count, drawn, more)
 		if err != nil {
 			return nil, found, err
 		}
@@ -189,7 +194,7 @@ func (j judge) arrange(ctx context.Context, pinned []decision, ponds []layout.Ke
 			d := j.settle(b)
 			if d.stopped {
 				stopped++
-				keep = append(keep, layout.Keepout{Why: "a place where " + d.refused, Shape: b.Centre})
+				more = append(more, layout.Keepout{Why: "a place where " + d.refused, Shape: b.Centre})
 			}
 			out = append(out, d)
 		}

@@ -12,7 +12,7 @@ import (
 	"github.com/paulmach/orb"
 )
 
-func BenchmarkSearch(b *testing.B) {
+func BenchmarkPlaces(b *testing.B) {
 	fixtures := []geodata.Fixture{
 		{Kind: geodata.ObstacleKind, What: "hedge", Shape: orb.LineString{{0, 24}, {9, 24}, {18, 24}}},
 		{Kind: geodata.ObstacleKind, What: "shed", Shape: box(14, 1, 17, 3)},
@@ -21,7 +21,7 @@ func BenchmarkSearch(b *testing.B) {
 		{Kind: geodata.GateKind, Shape: orb.Point{0, 5}},
 		{Kind: geodata.PathKind, Shape: orb.LineString{{0, 5}, {18, 6}}},
 	}
-	cheap := func(x bed.Bed) (float64, bool) { return x.Centre[1] / 10, true }
+	marks := func(x bed.Bed) (float64, bool) { return 100 - x.Centre[1]/10, true }
 	for _, bb := range []struct {
 		name   string
 		plot   *geodata.Plot
@@ -33,14 +33,28 @@ func BenchmarkSearch(b *testing.B) {
 		{"18x24m-turning-50-beds", plotOf(box(0, 0, 18, 24), fixtures...), hill{g: terrain.Gradient{North: 0.1}, turn: 0.005}, 50},
 		{"60x60m-turning-20-beds", plotOf(box(0, 0, 60, 60), fixtures...), hill{g: terrain.Gradient{North: 0.1}, turn: 0.002}, 20},
 	} {
-		wish := layout.Wish{Count: bb.count, Length: 3.6, Width: 1.2, Path: 0.6}
+		wish := layout.Wish{Length: 3.6, Width: 1.2, Path: 0.6}
 		keep := layout.Keepouts(bb.plot, nil)
-		b.Run(bb.name, func(b *testing.B) {
+		b.Run("survey="+bb.name, func(b *testing.B) {
 			for b.Loop() {
-				if _, err := layout.Search(context.Background(), bb.plot, bb.ground, wish, nil, keep, cheap, layout.Options{}); err != nil {
+				if _, err := layout.Survey(context.Background(), bb.plot, bb.ground, wish, keep, marks, layout.Options{}); err != nil {
 					b.Fatal(err)
 				}
 			}
+		})
+		places, err := layout.Survey(context.Background(), bb.plot, bb.ground, wish, keep, marks, layout.Options{})
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.Run("arrange="+bb.name, func(b *testing.B) {
+			var r layout.Result
+			for b.Loop() {
+				if r, err = places.Arrange(context.Background(), bb.count, nil, nil); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(places.Count()), "places")
+			b.ReportMetric(100*r.Gap(), "gap-percent")
 		})
 	}
 }

@@ -33,6 +33,7 @@ type bounder struct {
 const (
 	boundSteps    = 60
 	boundPatience = 4
+	leastRelax    = 0.02
 )
 
 // bound is no less than the score of any layout of count beds among the usable
@@ -49,6 +50,9 @@ func (f *field) bound(ctx context.Context, usable []bool, count, steps int, reac
 // places can exceed: the same bound with every place worth one. fits is how many
 // were placed.
 func (f *field) mostBeds(ctx context.Context, usable []bool, count, fits, steps int) (int, error) {
+	if fits >= count {
+		return count, nil
+	}
 	b := newBounder(f, usable, count, spacingOf(f))
 	b.row = 0
 	b.base = make([]float64, len(f.sites))
@@ -140,7 +144,7 @@ func (b *bounder) run(ctx context.Context, steps int, reached float64) (float64,
 		} else if idle++; idle == boundPatience {
 			relax, idle = relax/2, 0
 		}
-		if best <= reached+1e-9*math.Abs(reached) {
+		if best <= reached+proofGap/10*math.Abs(reached) || relax < leastRelax {
 			break
 		}
 		for i := range b.load {

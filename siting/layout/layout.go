@@ -1,14 +1,15 @@
-// Package layout finds places for beds: on the contour, inside the boundary,
-// clear of everything that must be kept clear of, and a path's width apart.
+// Package layout finds places for beds: inside the boundary, clear of all that
+// must be kept clear of, and a path's width apart.
 //
-// The search is a plain one: places on a lattice, the best taken first, then a
-// set number of exchanges that fit one more bed in or lower the cost. It
-// proves nothing about layouts that it has not tried, and the same input
-// always gives the same beds. Lengths are plan metres.
+// Survey weighs every place of a lattice in several directions; Arrange chooses
+// among them. Layouts in rows of one direction are searched exactly, by dynamic
+// programming. Where another layout may be better, two zones with rows of their
+// own and single beds in any direction are tried too. What no layout of the
+// places can exceed is worked out beside it, so that each result says how good
+// it is. The same input always gives the same beds. Lengths are plan metres.
 package layout
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -20,7 +21,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// Ground is what the search needs to know of the ground.
+// Ground is what the search needs to know of the ground. It is asked from several
+// goroutines at once.
 type Ground interface {
 	// GradientAt is the gradient of the ground; ok is false where there is none.
 	GradientAt(p orb.Point) (g terrain.Gradient, ok bool)
@@ -28,12 +30,32 @@ type Ground interface {
 	Extrapolated(p orb.Point) bool
 }
 
-// Wish is the beds to place beside those that are pinned.
+// Weigh gives the marks of a bed at a place, more being better, and ok false
+// where it must not be built. It is called from several goroutines at once.
+type Weigh func(bed.Bed) (marks float64, ok bool)
+
+// FullMarks are those of a place with nothing against it.
+const FullMarks = 100.0
+
+// Wish is what the beds are to be like, beside those that are pinned.
 type Wish struct {
-	Count         int     // 0 or more
 	Length, Width float64 // m, over 0; Length is the long side and not the shorter
 	Path          float64 // m between beds, side by side and end to end, 0 or more
+	RowMin        int     // least number of beds in a row; 0 and 1: any
+	Columns       bool    // the beds of all rows stand in columns too
+	// Pairs lets rows stand in pairs, only PairPath apart and with Path on both
+	// sides of the pair.
+	Pairs    bool
+	PairPath float64 // m, not over Path
 }
+
+// demands are the wishes about rows.
+func (w Wish) demands() demands {
+	return demands{rowMin: w.RowMin, columns: w.Columns, pairs: w.Pairs, pairPath: w.PairPath}
+}
+
+// free is true when beds need not stand in rows.
+func (w Wish) free() bool { return w.RowMin <= 1 && !w.Columns && !w.Pairs }
 
 // Keepout is ground on which no bed may lie.
 type Keepout struct {
@@ -44,93 +66,38 @@ type Keepout struct {
 
 // Defaults of ours for Options.
 const (
-	DefaultStep     = 0.5
-	DefaultSteps    = 40
-	DefaultMaxTurn  = 15 * math.Pi / 180
-	DefaultNeatCost = 0.05
+	DefaultStep       = 0.5
+	DefaultRowCost    = 3.0
+	DefaultNeatGain   = 0.01
+	DefaultDirections = 36
 )
 
 // Options steer the search. The zero value takes the defaults.
 type Options struct {
-	// Step is the spacing of the lattice, m; 0: DefaultStep. A plot with more
-	// than MaxPlaces places is searched on a wider one, and Result.Step says so.
+	// Step is the spacing of places along a row, m; 0: DefaultStep. Rows are
+	// tried at half of it. Where that makes more than MaxPlaces places fewer
+	// directions are tried and then places further apart; Result.Step says so.
 	Step float64
 	// Margin is kept between a bed and the boundary, m; 0: Wish.Path.
 	Margin float64
-	// Steps is the greatest number of exchanges; 0: DefaultSteps.
-	Steps int
-	// MaxTurn is how far a bed may be turned off its own contour to stand in
-	// line with the others, radians; 0: DefaultMaxTurn.
-	MaxTurn float64
-	// NeatCost is the part of the cost that beds in line may add, where as
-	// many fit; 0: DefaultNeatCost.
-	NeatCost float64
+	// RowCost is taken off for every row: one more line to set out and keep;
+	// 0: DefaultRowCost.
+	RowCost float64
+	// NeatGain is by what part of its score another layout must be better than one
+	// in rows of one direction to be taken; 0: DefaultNeatGain.
+	NeatGain float64
+	// Directions is the greatest number tried; 0: DefaultDirections.
+	Directions int
 }
 
-// MaxPlaces is the number of places over the plot's bound above which the
-// lattice is widened, and LeastStep the closest lattice, m: no bed is set out
-// by tape to less.
+// MaxPlaces is the number of places, of all directions, above which fewer are
+// tried; LeastStep the closest, m: no bed is set out by tape to less; and MaxBeds
+// the most that one search places.
 const (
-	MaxPlaces = 40_000
+	MaxPlaces = 60_000
 	LeastStep = 0.05
+	MaxBeds   = 200
 )
-
-// Result is where the beds go.
-type Result struct {
-	Beds []bed.Bed // in the order of their names
-	Fits int       // how many of Wish.Count were placed
-	// Short says what stops the rest; empty when all fit.
-	Short string
-	Cost  float64 // sum over Beds
-	// InLine is true when all beds share one bearing.
-	InLine bool
-	Tried  int     // places looked at
-	Step   float64 // m, of the lattice used
-}
-
-// Search places Wish.Count beds. score gives the cost of a bed at a place, less
-// being better, and ok false where it must not be built; a nil score takes the
-// nearest to the gate. Costs within 1e-9 count as equal, and then the bed
-// nearest to the gate wins, then the western one, then the southern one.
-//
-// Two layouts are made: each bed on its own contour, and all beds in line on
-// the mean contour of the first layout, in rows. The one in which more beds
-// fit is taken; of equals the rows, unless they cost more than NeatCost allows.
-//
-// The error is of input that cannot be searched, or ctx.Err() wrapped. That
-// fewer beds fit than were wished is no error.
-func Search(ctx context.Context, plot *geodata.Plot, ground Ground, wish Wish, pinned []bed.Bed, keep []Keepout,
-	score func(bed.Bed) (cost float64, ok bool), opt Options) (Result, error) {
-	opt = opt.settled(wish)
-	if err := check(plot, ground, wish, keep, opt); err != nil {
-		return Result{}, fmt.Errorf("arrange beds: %w", err)
-	}
-	if wish.Count == 0 {
-		return Result{Step: opt.Step, InLine: true}, nil
-	}
-	s := newSearch(plot, ground, wish, pinned, keep, score, opt)
-	own, err := s.layout(ctx, s.ownLattice())
-	if err != nil {
-		return Result{}, fmt.Errorf("arrange beds: %w", err)
-	}
-	rows, err := s.layout(ctx, s.rowLattice(s.commonBearing(own)))
-	if err != nil {
-		return Result{}, fmt.Errorf("arrange beds: %w", err)
-	}
-	best, inLine := own, false
-	if s.preferRows(rows, own) {
-		best, inLine = rows, true
-	}
-	r := Result{
-		Beds: s.named(best), Fits: len(best.chosen), Cost: best.cost(),
-		InLine: inLine || len(best.chosen) < 2,
-		Tried:  own.tried + rows.tried, Step: s.opt.Step,
-	}
-	if r.Fits < wish.Count {
-		r.Short = s.short(best)
-	}
-	return r, nil
-}
 
 // settled fills in the defaults.
 func (o Options) settled(w Wish) Options {
@@ -140,14 +107,14 @@ func (o Options) settled(w Wish) Options {
 	if o.Margin == 0 {
 		o.Margin = w.Path
 	}
-	if o.Steps == 0 {
-		o.Steps = DefaultSteps
+	if o.RowCost == 0 {
+		o.RowCost = DefaultRowCost
 	}
-	if o.MaxTurn == 0 {
-		o.MaxTurn = DefaultMaxTurn
+	if o.NeatGain == 0 {
+		o.NeatGain = DefaultNeatGain
 	}
-	if o.NeatCost == 0 {
-		o.NeatCost = DefaultNeatCost
+	if o.Directions == 0 {
+		o.Directions = DefaultDirections
 	}
 	return o
 }
@@ -160,15 +127,17 @@ func check(plot *geodata.Plot, ground Ground, w Wish, keep []Keepout, o Options)
 		return errors.New("the plot has no boundary")
 	case ground == nil:
 		return errors.New("no ground is given")
-	case w.Count < 0:
-		return fmt.Errorf("%d beds are wished: give 0 or more", w.Count)
 	case !positive(w.Length) || !positive(w.Width) || w.Length < w.Width:
 		return fmt.Errorf("a bed of %v by %v m: give a length and a width over 0, the length the longer", w.Length, w.Width)
 	case !notUnder0(w.Path):
 		return fmt.Errorf("paths of %v m: give 0 or more", w.Path)
+	case w.RowMin < 0:
+		return fmt.Errorf("rows of at least %d beds: give 0 or more", w.RowMin)
+	case w.Pairs && !(notUnder0(w.PairPath) && w.PairPath <= w.Path):
+		return fmt.Errorf("a path of %v m between the rows of a pair: give 0 to %v m", w.PairPath, w.Path)
 	case !positive(o.Step) || o.Step < LeastStep:
-		return fmt.Errorf("lattice of %v m: give a spacing of %v m or more", o.Step, LeastStep)
-	case !notUnder0(o.Margin) || !notUnder0(o.MaxTurn) || !notUnder0(o.NeatCost) || o.Steps < 0:
+		return fmt.Errorf("places %v m apart: give %v m or more", o.Step, LeastStep)
+	case !notUnder0(o.Margin) || !notUnder0(o.RowCost) || !notUnder0(o.NeatGain) || o.Directions < 0:
 		return errors.New("an option is under 0 or not a number")
 	}
 	return checkShapes(plot, keep)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"sync/atomic"
 	"testing"
 
 	"crossfall/geodata"
@@ -34,7 +35,7 @@ func (h hill) Extrapolated(p orb.Point) bool { return p[1] < h.from }
 // southward falls 1 in 12 to the south.
 var southward = hill{g: terrain.Gradient{North: 1.0 / 12}}
 
-var ordinary = layout.Wish{Count: 4, Length: 3.6, Width: 1.2, Path: 0.6}
+var ordinary = layout.Wish{Length: 3.6, Width: 1.2, Path: 0.6}
 
 func box(w, s, e, n float64) orb.Polygon {
 	return orb.Polygon{orb.Ring{{w, s}, {e, s}, {e, n}, {w, n}, {w, s}}}
@@ -44,20 +45,25 @@ func plotOf(boundary orb.Polygon, fixtures ...geodata.Fixture) *geodata.Plot {
 	return &geodata.Plot{Boundary: boundary, BoundaryDrawn: true, Fixtures: fixtures}
 }
 
-func search(t *testing.T, plot *geodata.Plot, g layout.Ground, w layout.Wish, pinned []bed.Bed, score func(bed.Bed) (float64, bool)) layout.Result {
-	t.Helper()
-	r, err := layout.Search(context.Background(), plot, g, w, pinned, layout.Keepouts(plot, nil), score, layout.Options{})
+func arrange(t require.TestingT, plot *geodata.Plot, g layout.Ground, w layout.Wish, count int, pinned []bed.Bed, weigh layout.Weigh) layout.Result {
+	places, err := layout.Survey(context.Background(), plot, g, w, layout.Keepouts(plot, nil), weigh, layout.Options{})
+	require.NoError(t, err)
+	r, err := places.Arrange(context.Background(), count, pinned, nil)
 	require.NoError(t, err)
 	return r
 }
 
-func ExampleSearch() {
+func ExamplePlaces_Arrange() {
 	// A plot of 10 by 8 m that falls 1 in 12 to the south, with a gate in the
 	// south-west corner.
 	plot := plotOf(box(0, 0, 10, 8), geodata.Fixture{Kind: geodata.GateKind, Shape: orb.Point{0, 0}})
-	r, err := layout.Search(context.Background(), plot, southward,
-		layout.Wish{Count: 3, Length: 3.6, Width: 1.2, Path: 0.6},
-		nil, layout.Keepouts(plot, nil), nil, layout.Options{})
+	places, err := layout.Survey(context.Background(), plot, southward,
+		layout.Wish{Length: 3.6, Width: 1.2, Path: 0.6}, layout.Keepouts(plot, nil), nil, layout.Options{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	r, err := places.Arrange(context.Background(), 3, nil, nil)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -65,10 +71,12 @@ func ExampleSearch() {
 	for _, b := range r.Beds {
 		fmt.Printf("%s at %.2f east, %.2f north, long side %.0f degrees\n", b.Name, b.Centre[0], b.Centre[1], b.LongSide.Degrees())
 	}
+	fmt.Printf("%s: no layout of these places is more than %.1f %% better\n", r.Method, 100*r.Gap())
 	// Output:
 	// bed 1 at 2.40 east, 1.65 north, long side 90 degrees
 	// bed 2 at 2.40 east, 3.45 north, long side 90 degrees
-	// bed 3 at 2.40 east, 5.25 north, long side 90 degrees
+	// bed 3 at 6.60 east, 1.65 north, long side 90 degrees
+	// rows in one direction: no layout of these places is more than 0.0 % better
 }
 
 func ExampleKeepouts() {
@@ -89,24 +97,27 @@ func ExampleKeepouts() {
 func TestRowsPackARectangle(t *testing.T) {
 	// Room for 2 beds of 3.6 m end to end needs 2 x 3.6 + 3 x 0.6 = 9.0 m, and
 	// 4 of 1.2 m side by side 4 x 1.2 + 5 x 0.6 = 7.8 m: 8 beds and not one more.
-	w := ordinary
-	w.Count = 9
-	r := search(t, plotOf(box(0, 0, 9, 7.8)), southward, w, nil, nil)
+	const count = 9
+	r := arrange(t, plotOf(box(0, 0, 9, 7.8)), southward, ordinary, count, nil, nil)
 	assert.Equal(t, 8, r.Fits)
 	assert.Len(t, r.Beds, 8)
 	assert.True(t, r.InLine)
 	assert.Contains(t, r.Short, "8 of 9 beds fit")
 	assert.Contains(t, r.Short, "the beds placed and the paths between them")
 
-	less := search(t, plotOf(box(0, 0, 8.99, 7.8)), southward, w, nil, nil)
+	eastward := func(b bed.Bed) (float64, bool) { return layout.FullMarks, math.Abs(b.LongSide.Degrees()-90) < 1 }
+	less := arrange(t, plotOf(box(0, 0, 8.99, 7.8)), southward, ordinary, count, nil, eastward)
 	assert.Equal(t, 4, less.Fits)
+	full := arrange(t, plotOf(box(0, 0, 9, 7.8)), southward, ordinary, count, nil, eastward)
+	assert.Equal(t, 8, full.MostBeds)
+	assert.Contains(t, full.Short, "8 of 9 beds fit, and no layout of the places looked at holds more")
 }
 
 func TestLongSidesLieOnTheContour(t *testing.T) {
 	for _, degrees := range []float64{0, 30, 77, 135, 180, 301} {
 		east, north := terrain.FromDegrees(degrees).Unit()
 		g := terrain.Gradient{East: -0.1 * east, North: -0.1 * north} // falls on that bearing
-		r := search(t, plotOf(box(0, 0, 18, 24)), hill{g: g}, ordinary, nil, nil)
+		r := arrange(t, plotOf(box(0, 0, 18, 24)), hill{g: g}, ordinary, 4, nil, nil)
 		require.Len(t, r.Beds, 4)
 		for _, b := range r.Beds {
 			assert.InDelta(t, 0, b.OffContour(g), 1e-6)
@@ -115,7 +126,7 @@ func TestLongSidesLieOnTheContour(t *testing.T) {
 }
 
 func TestLevelGroundTakesTheLongestSide(t *testing.T) {
-	r := search(t, plotOf(box(0, 0, 8, 20)), hill{}, ordinary, nil, nil)
+	r := arrange(t, plotOf(box(0, 0, 8, 20)), hill{}, ordinary, 4, nil, nil)
 	require.Len(t, r.Beds, 4)
 	for _, b := range r.Beds {
 		assert.InDelta(t, 0, b.LongSide.Degrees(), 1e-9)
@@ -126,94 +137,73 @@ func TestBedsFollowATurningContour(t *testing.T) {
 	// The contour turns through 90 degrees from one side to the other, so one
 	// bearing cannot serve all over.
 	g := hill{g: terrain.Gradient{North: 0.1}, turn: 0.1 / 12}
-	w := ordinary
-	w.Count = 14
-	r := search(t, plotOf(box(0, 0, 24, 18)), g, w, nil, nil)
+	const count = 14
+	r := arrange(t, plotOf(box(0, 0, 24, 18)), g, ordinary, count, nil, nil)
 	assert.Equal(t, 14, r.Fits)
 	for _, b := range r.Beds {
 		mean, _ := g.GradientAt(b.Centre) // even change: the mean is the middle's
-		assert.LessOrEqual(t, b.OffContour(mean), layout.DefaultMaxTurn+1e-6)
+		assert.LessOrEqual(t, b.OffContour(mean), 15*math.Pi/180)
 	}
 }
 
 func TestPinnedBedsKeepTheirPathAndTheirNames(t *testing.T) {
 	pinned := []bed.Bed{bed.New("Bed 2", orb.Point{5, 4}, terrain.FromDegrees(70), 5, 1.5)}
-	w := ordinary
-	w.Count = 2
-	r := search(t, plotOf(box(0, 0, 12, 12)), southward, w, pinned, nil)
+	const count = 2
+	r := arrange(t, plotOf(box(0, 0, 12, 12)), southward, ordinary, count, pinned, nil)
 	require.Len(t, r.Beds, 2)
 	assert.Equal(t, "bed 1", r.Beds[0].Name)
 	assert.Equal(t, "bed 3", r.Beds[1].Name)
-	noOverlap(t, append(pinned, r.Beds...), w.Path)
+	noOverlap(t, append(pinned, r.Beds...), ordinary.Path)
 }
 
-func TestCostDecides(t *testing.T) {
-	// The further north the cheaper, but nothing north of y = 16 is allowed.
-	score := func(b bed.Bed) (float64, bool) { return 100 - b.Centre[1], b.Centre[1] <= 16 }
-	w := ordinary
-	w.Count = 1
+func TestMarksDecide(t *testing.T) {
+	// The further north the better, but nothing north of y = 16 is allowed.
+	score := func(b bed.Bed) (float64, bool) { return b.Centre[1], b.Centre[1] <= 16 }
+	const count = 1
 	plot := plotOf(box(0, 0, 18, 24))
-	r := search(t, plot, southward, w, nil, score)
+	r := arrange(t, plot, southward, ordinary, count, nil, score)
 	require.Len(t, r.Beds, 1)
-	assert.Greater(t, r.Beds[0].Centre[1], 15.4)
+	assert.Greater(t, r.Beds[0].Centre[1], 15.7)
 	assert.LessOrEqual(t, r.Beds[0].Centre[1], 16.0)
-	assert.InDelta(t, 100-r.Beds[0].Centre[1], r.Cost, 1e-6)
+	assert.InDelta(t, r.Beds[0].Centre[1]-layout.DefaultRowCost, r.Score, 1e-6)
+	assert.InDelta(t, r.Score, r.Bound, 1e-6, "one bed in the best place")
+	assert.True(t, r.Proved())
 
-	none := search(t, plot, southward, w, nil, func(bed.Bed) (float64, bool) { return 0, false })
+	none := arrange(t, plot, southward, ordinary, count, nil, func(bed.Bed) (float64, bool) { return 0, false })
 	assert.Zero(t, none.Fits)
 	assert.Contains(t, none.Short, "the bed does not fit: most other places are stopped by")
 	assert.Contains(t, none.Short, "must not be built")
 
-	nan := search(t, plot, southward, w, nil, func(bed.Bed) (float64, bool) { return math.NaN(), true })
+	nan := arrange(t, plot, southward, ordinary, count, nil, func(bed.Bed) (float64, bool) { return math.NaN(), true })
 	assert.Zero(t, nan.Fits)
 }
 
-func TestAnExchangeMakesRoomForOneMore(t *testing.T) {
-	// A strip with room for exactly two beds end to end. The cheapest place is
-	// in the middle, and taken alone it would leave room for no other.
-	score := func(b bed.Bed) (float64, bool) { return math.Abs(b.Centre[0] - 4.5), true }
-	w := ordinary
-	w.Count = 2
-	r := search(t, plotOf(box(0, 0, 9, 2.4)), southward, w, nil, score)
+func TestBestPlaceGivesWayForOneMore(t *testing.T) {
+	// A strip with room for exactly two beds end to end. The best place is in the
+	// middle, and taken alone it would leave room for no other.
+	score := func(b bed.Bed) (float64, bool) { return 50 - math.Abs(b.Centre[0]-4.5), true }
+	r := arrange(t, plotOf(box(0, 0, 9, 2.4)), southward, ordinary, 2, nil, score)
 	assert.Equal(t, 2, r.Fits)
 	assert.Empty(t, r.Short)
+	assert.True(t, r.Proved())
 }
 
-func TestAnExchangeLowersTheCost(t *testing.T) {
-	// Two rows of two. The cheapest place is in the middle of the southern row
-	// (0); taken first it leaves only the northern row (5) for the second bed.
-	// The best are the two ends of the southern row, 2.1 m off the middle each:
-	// 0.21 + 0.21.
-	score := func(b bed.Bed) (float64, bool) {
-		if b.Centre[1] > 1.5 {
-			return 5, true
-		}
-		return math.Abs(b.Centre[0]-4.5) / 10, true
-	}
-	w := ordinary
-	w.Count = 2
-	r := search(t, plotOf(box(0, 0, 9, 4.2)), southward, w, nil, score)
-	assert.InDelta(t, 0.42, r.Cost, 1e-6)
-}
-
-func TestTwoNeighboursAreExchanged(t *testing.T) {
-	// One row with room for three, two wished. The cost grows with the cube of
+func TestRowInTheMiddleOfTwo(t *testing.T) {
+	// One row with room for three, two wished. The marks fall with the cube of
 	// the distance from the middle, so a bed in the middle sends the other far off.
-	score := func(b bed.Bed) (float64, bool) { return math.Pow(math.Abs(b.Centre[0]-6.6), 3), true }
-	w := ordinary
-	w.Count = 2
-	// Best: the two as near to the middle as the lattice of 4.2/9 m allows,
-	// side by side 4.2 m apart: offsets o and 4.2 - o, cheapest when equal.
-	r := search(t, plotOf(box(0, 0, 13.2, 2.4)), southward, w, nil, score)
-	step := 4.2 / 9
+	far := func(x float64) float64 { return math.Pow(math.Abs(x-6.6), 3) }
+	score := func(b bed.Bed) (float64, bool) { return 50 - far(b.Centre[0]), true }
+	// Best: side by side 4.2 m apart, as near to the middle as the places allow,
+	// which are 4.2/9 m apart.
+	r := arrange(t, plotOf(box(0, 0, 13.2, 2.4)), southward, ordinary, 2, nil, score)
 	best := math.Inf(1)
 	for k := range 19 {
-		left := 2.4 + float64(k)*step
+		left := 2.4 + float64(k)*4.2/9
 		if right := left + 4.2; right <= 10.8+1e-9 {
-			best = math.Min(best, math.Pow(math.Abs(left-6.6), 3)+math.Pow(math.Abs(right-6.6), 3))
+			best = math.Min(best, far(left)+far(right))
 		}
 	}
-	assert.InDelta(t, best, r.Cost, 1e-6)
+	assert.InDelta(t, 100-best-layout.DefaultRowCost, r.Score, 1e-6)
 }
 
 func TestKeepouts(t *testing.T) {
@@ -255,28 +245,27 @@ func TestShortNamesWhatIsInTheWay(t *testing.T) {
 		geodata.Fixture{Kind: geodata.NoGoKind, Name: "Orchard", Shape: box(0, 2, 9, 6)},
 		geodata.Fixture{Kind: geodata.ObstacleKind, What: "shed", Name: "Tool shed", Shape: box(8.8, 0, 9, 0.2)},
 	)
-	r := search(t, plot, southward, ordinary, nil, nil)
+	r := arrange(t, plot, southward, ordinary, 4, nil, nil)
 	assert.Less(t, r.Fits, 4)
 	assert.Contains(t, r.Short, `the no-go area "Orchard"`)
 
-	small := search(t, plotOf(box(0, 0, 2, 1)), southward, ordinary, nil, nil)
+	small := arrange(t, plotOf(box(0, 0, 2, 1)), southward, ordinary, 4, nil, nil)
 	assert.Equal(t, "none of the 4 beds fits: the plot is too small for a bed of 3.60 by 1.20 m with 0.60 m round it", small.Short)
 
 	g := southward
 	g.from = 8
-	unsurveyed := search(t, plotOf(box(0, 0, 9, 7.8)), g, ordinary, nil, nil)
+	unsurveyed := arrange(t, plotOf(box(0, 0, 9, 7.8)), g, ordinary, 4, nil, nil)
 	assert.Contains(t, unsurveyed.Short, "not surveyed")
 }
 
 func TestNamesRunFromTheGateOrFromTheTop(t *testing.T) {
 	gate := geodata.Fixture{Kind: geodata.GateKind, Shape: orb.LineString{{0, 0}, {1, 0}}}
-	fromGate := search(t, plotOf(box(0, 0, 9, 7.8), gate), southward, ordinary, nil, nil)
+	fromGate := arrange(t, plotOf(box(0, 0, 9, 7.8), gate), southward, ordinary, 4, nil, nil)
 	require.Len(t, fromGate.Beds, 4)
 	assert.Less(t, orbDistance(fromGate.Beds[0].Centre, orb.Point{1, 0}), orbDistance(fromGate.Beds[3].Centre, orb.Point{1, 0}))
 
-	w := ordinary
-	w.Count = 8
-	fromTop := search(t, plotOf(box(0, 0, 9, 7.8)), southward, w, nil, nil)
+	const count = 8
+	fromTop := arrange(t, plotOf(box(0, 0, 9, 7.8)), southward, ordinary, count, nil, nil)
 	require.Len(t, fromTop.Beds, 8)
 	assert.Greater(t, fromTop.Beds[0].Centre[1], fromTop.Beds[7].Centre[1])
 	assert.Less(t, fromTop.Beds[0].Centre[0], fromTop.Beds[1].Centre[0])
@@ -290,9 +279,8 @@ func TestPlacedBedsBringNoStopFromTheCautions(t *testing.T) {
 		geodata.Fixture{Kind: geodata.TreeKind, Name: "Apple", StemDiameter: 0.4, Shape: orb.Point{4, 20}},
 		geodata.Fixture{Kind: geodata.ServiceKind, Name: "tank", What: "septic tank", Carries: geodata.Drain, Shape: orb.Point{15, 4}},
 	)
-	w := ordinary
-	w.Count = 12
-	r := search(t, plot, southward, w, nil, nil)
+	const count = 12
+	r := arrange(t, plot, southward, ordinary, count, nil, nil)
 	require.NotEmpty(t, r.Beds)
 	var works []caution.Work
 	for _, b := range r.Beds {
@@ -310,9 +298,9 @@ func TestSameInputSameBeds(t *testing.T) {
 	g := hill{g: terrain.Gradient{North: 0.1}, turn: 0.004}
 	plot := plotOf(orb.Polygon{orb.Ring{{0, 0}, {13, 0}, {15, 6}, {11, 11}, {3, 10}, {0, 6}, {0, 0}}})
 	score := func(b bed.Bed) (float64, bool) { return math.Sin(b.Centre[0]) + math.Cos(b.Centre[1]), true }
-	first := search(t, plot, g, ordinary, nil, score)
+	first := arrange(t, plot, g, ordinary, 4, nil, score)
 	for range 3 {
-		assert.Equal(t, first, search(t, plot, g, ordinary, nil, score))
+		assert.Equal(t, first, arrange(t, plot, g, ordinary, 4, nil, score))
 	}
 }
 
@@ -334,7 +322,8 @@ func TestSearchRefuses(t *testing.T) {
 	}{
 		{name: "no plot", ground: southward, wish: ordinary, says: "no boundary"},
 		{name: "no ground", plot: good, wish: ordinary, says: "no ground"},
-		{name: "count under 0", plot: good, ground: southward, wish: wish(func(w *layout.Wish) { w.Count = -1 }), says: "-1 beds"},
+		{name: "rows under 0", plot: good, ground: southward, wish: wish(func(w *layout.Wish) { w.RowMin = -1 }), says: "-1 beds"},
+		{name: "pairs wider than the path", plot: good, ground: southward, wish: wish(func(w *layout.Wish) { w.Pairs, w.PairPath = true, 0.7 }), says: "give 0 to 0.6 m"},
 		{name: "no width", plot: good, ground: southward, wish: wish(func(w *layout.Wish) { w.Width = 0 }), says: "over 0"},
 		{name: "long side shorter", plot: good, ground: southward, wish: wish(func(w *layout.Wish) { w.Length = 1 }), says: "the longer"},
 		{name: "length not a number", plot: good, ground: southward, wish: wish(func(w *layout.Wish) { w.Length = math.NaN() }), says: "over 0"},
@@ -348,36 +337,111 @@ func TestSearchRefuses(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			_, err := layout.Search(context.Background(), tt.plot, tt.ground, tt.wish, nil, tt.keep, nil, tt.opt)
+			_, err := layout.Survey(context.Background(), tt.plot, tt.ground, tt.wish, tt.keep, nil, tt.opt)
 			assert.ErrorContains(t, err, tt.says)
 		})
 	}
 }
 
-func TestSearchStopsWhenCancelled(t *testing.T) {
+func TestSurveyStopsWhenCancelled(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
-	n := 0
+	var n atomic.Int64
 	score := func(bed.Bed) (float64, bool) {
-		if n++; n == 10 {
+		if n.Add(1) == 10 {
 			cancel()
 		}
 		return 0, true
 	}
-	_, err := layout.Search(ctx, plotOf(box(0, 0, 60, 60)), southward, ordinary, nil, nil, score, layout.Options{})
+	_, err := layout.Survey(ctx, plotOf(box(0, 0, 60, 60)), southward, ordinary, nil, score, layout.Options{})
 	assert.ErrorIs(t, err, context.Canceled)
-	assert.Less(t, n, 300)
+	assert.Less(t, n.Load(), int64(1000))
+}
+
+func TestArrangeStopsWhenCancelled(t *testing.T) {
+	places, err := layout.Survey(context.Background(), plotOf(box(0, 0, 20, 20)), southward, ordinary, nil, nil, layout.Options{})
+	require.NoError(t, err)
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	_, err = places.Arrange(ctx, 4, nil, nil)
+	assert.ErrorIs(t, err, context.Canceled)
 }
 
 func TestNoBedsWished(t *testing.T) {
-	w := ordinary
-	w.Count = 0
-	r := search(t, plotOf(box(0, 0, 18, 24)), southward, w, nil, nil)
+	r := arrange(t, plotOf(box(0, 0, 18, 24)), southward, ordinary, 0, nil, nil)
 	assert.Empty(t, r.Beds)
 	assert.Empty(t, r.Short)
 }
 
-func TestWidePlotWidensTheLattice(t *testing.T) {
-	r := search(t, plotOf(box(0, 0, 400, 400)), southward, ordinary, nil, nil)
-	assert.InDelta(t, 2, r.Step, 1e-9) // 400 m x 400 m / 40 000
+func TestWidePlotIsSearchedOnFewerPlaces(t *testing.T) {
+	places, err := layout.Survey(context.Background(), plotOf(box(0, 0, 400, 400)), southward, ordinary, nil, nil, layout.Options{})
+	require.NoError(t, err)
+	assert.LessOrEqual(t, places.Count(), layout.MaxPlaces)
+	assert.Greater(t, places.Step(), layout.DefaultStep)
+	r, err := places.Arrange(context.Background(), 4, nil, nil)
+	require.NoError(t, err)
 	assert.Equal(t, 4, r.Fits)
+}
+
+func TestMostBedsThatFit(t *testing.T) {
+	// 2 beds of 3.6 m end to end and 4 of 1.2 m side by side, as worked out above.
+	r := arrange(t, plotOf(box(0, 0, 9, 7.8)), southward, ordinary, layout.Most, nil, nil)
+	assert.Equal(t, 8, r.Fits)
+	assert.GreaterOrEqual(t, r.MostBeds, 8)
+	assert.Empty(t, r.Short)
+	pinned := []bed.Bed{bed.New("mine", orb.Point{2.4, 1.2}, terrain.FromDegrees(90), 3.6, 1.2)}
+	round := arrange(t, plotOf(box(0, 0, 9, 7.8)), southward, ordinary, layout.Most, pinned, nil)
+	assert.Equal(t, 7, round.Fits)
+	noOverlap(t, append(pinned, round.Beds...), ordinary.Path)
+}
+
+func TestTwoZonesWhereThePlotTurns(t *testing.T) {
+	// An L of which one arm is too narrow for beds across it: 2.5 m, with 0.6 m
+	// kept on both sides. Rows of one direction serve one arm only.
+	ring := orb.Ring{{0, 0}, {14, 0}, {14, 2.5}, {2.5, 2.5}, {2.5, 14}, {0, 14}, {0, 0}}
+	level := func(bed.Bed) (float64, bool) { return layout.FullMarks, true }
+	r := arrange(t, plotOf(orb.Polygon{ring}), hill{}, ordinary, 5, nil, level)
+	assert.Equal(t, 5, r.Fits)
+	assert.Equal(t, layout.InZones, r.Method)
+	assert.False(t, r.InLine)
+	noOverlap(t, r.Beds, ordinary.Path)
+}
+
+func TestRowsAsWished(t *testing.T) {
+	plot := plotOf(orb.Polygon{orb.Ring{{0, 0}, {13, 0}, {15, 6}, {11, 11}, {3, 10}, {0, 6}, {0, 0}}})
+	inRow := func(r layout.Result) map[float64][]float64 {
+		rows := map[float64][]float64{}
+		require.True(t, r.InLine)
+		e, n := r.Bearing.Unit()
+		for _, b := range r.Beds {
+			across := math.Round(1e4*(b.Centre[1]*e-b.Centre[0]*n)) / 1e4
+			rows[across] = append(rows[across], b.Centre[0]*e+b.Centre[1]*n)
+		}
+		return rows
+	}
+	w := ordinary
+	w.RowMin = 2
+	r := arrange(t, plot, southward, w, 5, nil, nil)
+	require.Equal(t, 5, r.Fits)
+	for _, row := range inRow(r) {
+		assert.GreaterOrEqual(t, len(row), 2)
+	}
+	w = ordinary
+	w.Columns = true
+	r = arrange(t, plot, southward, w, 7, nil, nil)
+	require.Equal(t, 7, r.Fits)
+	first := r.Beds[0].Centre
+	e, n := r.Bearing.Unit()
+	for _, b := range r.Beds {
+		columns := ((b.Centre[0]-first[0])*e + (b.Centre[1]-first[1])*n) / (w.Length + w.Path)
+		assert.InDelta(t, math.Round(columns), columns, 1e-6)
+	}
+	// 8.7 m hold 4 rows of 1.2 m, two and two, only if the paths inside the pairs
+	// are narrower: 4 x 1.2 + 3 x 0.6 + 2 x 0.4 = 7.4 m.
+	w = ordinary
+	w.Pairs, w.PairPath = true, 0.4
+	narrow := plotOf(box(0, 0, 4.8, 7.4))
+	assert.Equal(t, 3, arrange(t, narrow, southward, ordinary, layout.Most, nil, nil).Fits)
+	r = arrange(t, narrow, southward, w, layout.Most, nil, nil)
+	assert.Equal(t, 4, r.Fits)
+	noOverlap(t, r.Beds, w.PairPath)
 }

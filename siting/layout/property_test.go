@@ -88,19 +88,24 @@ func TestNoBedOverlapsAnything(t *testing.T) {
 		ground := hill{g: terrain.Gradient{East: slope.Draw(t, "east"), North: slope.Draw(t, "north")},
 			turn: rapid.SampledFrom([]float64{0, 0.01}).Draw(t, "turn"), from: -100}
 		wish := layout.Wish{
-			Count: rapid.IntRange(1, 8).Draw(t, "count"), Length: rapid.Float64Range(1.2, 4).Draw(t, "length"),
-			Width: rapid.Float64Range(0.6, 1.2).Draw(t, "width"), Path: rapid.SampledFrom([]float64{0.3, 0.6}).Draw(t, "path"),
+			Length: rapid.Float64Range(1.2, 4).Draw(t, "length"),
+			Width:  rapid.Float64Range(0.6, 1.2).Draw(t, "width"), Path: rapid.SampledFrom([]float64{0.3, 0.6}).Draw(t, "path"),
 		}
+		count := rapid.IntRange(1, 8).Draw(t, "count")
 		pinned := []bed.Bed{bed.New("bed 1", orb.Point{}, terrain.FromDegrees(slope.Draw(t, "turned")*900), 2, 1)}
 		score := func(b bed.Bed) (float64, bool) { return math.Sin(3 * b.Centre[0]), true }
 
-		r, err := layout.Search(context.Background(), plot, ground, wish, pinned, keep, score, layout.Options{})
+		places, err := layout.Survey(context.Background(), plot, ground, wish, keep, score, layout.Options{})
+		require.NoError(t, err)
+		r, err := places.Arrange(context.Background(), count, pinned, nil)
 		require.NoError(t, err)
 
 		assert.Len(t, r.Beds, r.Fits)
-		assert.LessOrEqual(t, r.Fits, wish.Count)
-		assert.Equal(t, r.Fits == wish.Count, r.Short == "")
+		assert.LessOrEqual(t, r.Fits, count)
+		assert.Equal(t, r.Fits == count, r.Short == "")
 		noOverlap(t, append(r.Beds, pinned...), wish.Path)
+		assert.GreaterOrEqual(t, r.Bound, r.Score-1e-9)
+		assert.GreaterOrEqual(t, r.MostBeds, r.Fits)
 		inside := area(t, plot.Boundary)
 		seen := map[string]bool{"bed 1": true}
 		for _, b := range r.Beds {

@@ -8,114 +8,140 @@ import (
 	"strings"
 
 	"crossfall/siting/bed"
-	"crossfall/terrain"
+	"crossfall/siting/near"
 )
 
-// commonBearing is the mean bearing of a layout's long sides, taken as lines
-// (by doubled angles); without a bed, the contour of the mean gradient inside
-// the boundary.
-func (s *search) commonBearing(f found) terrain.Bearing {
-	if len(f.chosen) > 0 {
-		e, n := 0.0, 0.0
-		for _, c := range f.chosen {
-			double := 2 * float64(f.places[c].bed.LongSide)
-			e, n = e+math.Sin(double), n+math.Cos(double)
-		}
-		if math.Hypot(e, n) > 1e-6 {
-			return terrain.BearingOf(e, n) / 2
-		}
-		return f.places[f.chosen[0]].bed.LongSide
-	}
-	return s.contour(s.plotGradient())
-}
-
-// plotGradient is the mean gradient inside the boundary.
-func (s *search) plotGradient() terrain.Gradient {
-	var sum terrain.Gradient
-	n := 0.0
-	for _, p := range s.middles(s.ownLattice()) {
-		if g, ok := s.slopes.GradientAt(p); ok {
-			sum.East, sum.North, n = sum.East+g.East, sum.North+g.North, n+1
-		}
-	}
-	if n == 0 {
-		return terrain.Gradient{}
-	}
-	return terrain.Gradient{East: sum.East / n, North: sum.North / n}
-}
-
-// preferRows decides between the two layouts.
-func (s *search) preferRows(rows, own found) bool {
-	if len(rows.chosen) != len(own.chosen) {
-		return len(rows.chosen) > len(own.chosen)
-	}
-	return len(rows.chosen) > 0 && rows.cost() <= own.cost()+s.opt.NeatCost*math.Abs(own.cost())+hair
-}
-
 // named puts the beds in order, from the gate or, without one, from the top of
-// the slope, and names them "bed 1" on, leaving out names of pinned beds.
-func (s *search) named(f found) []bed.Bed {
-	up := s.plotGradient()
-	key := func(p place) float64 {
-		if s.gates.Measurable() {
-			return p.gate
+// the slope, and names them "bed 1" on, leaving out names of pinned beds. It
+// gives the marks of each beside it.
+func (p *Places) named(chosen []int, pinned []bed.Bed) ([]bed.Bed, []float64) {
+	taken := map[string]bool{}
+	for _, b := range pinned {
+		taken[nameKey(b.Name)] = true
+	}
+	gated := p.s.gates.Measurable()
+	key := func(s site) float64 {
+		if gated {
+			d, _ := near.Of(p.bedAt(s).Centre).Distance(p.s.gates)
+			return math.Round(d*1e6) / 1e6
 		}
-		return -math.Round((p.bed.Centre[0]*up.East+p.bed.Centre[1]*up.North)*1e9) / 1e9
+		return -math.Round((s.x*p.up.East+s.y*p.up.North)*1e6) / 1e6
 	}
-	chosen := make([]place, len(f.chosen))
-	for i, c := range f.chosen {
-		chosen[i] = f.places[c]
-	}
-	slices.SortStableFunc(chosen, func(a, b place) int {
-		return cmp.Or(
-			cmp.Compare(key(a), key(b)),
-			cmp.Compare(a.bed.Centre[0], b.bed.Centre[0]),
-			cmp.Compare(a.bed.Centre[1], b.bed.Centre[1]),
-		)
+	order := slices.Clone(chosen)
+	slices.SortStableFunc(order, func(i, j int) int {
+		a, b := p.field.sites[i], p.field.sites[j]
+		return cmp.Or(cmp.Compare(key(a), key(b)), cmp.Compare(a.x, b.x), cmp.Compare(a.y, b.y))
 	})
-	out := make([]bed.Bed, len(chosen))
+	beds, marks := make([]bed.Bed, len(order)), make([]float64, len(order))
 	n := 0
-	for i, c := range chosen {
-		for n++; s.pinned[nameKey(fmt.Sprintf("bed %d", n))]; n++ {
+	for i, c := range order {
+		for n++; taken[nameKey(fmt.Sprintf("bed %d", n))]; n++ {
 		}
-		out[i] = c.bed
-		out[i].Name = fmt.Sprintf("bed %d", n)
+		beds[i], marks[i] = p.bedAt(p.field.sites[c]), p.field.sites[c].weight
+		beds[i].Name = fmt.Sprintf("bed %d", n)
 	}
-	return out
+	return beds, marks
 }
 
 func nameKey(name string) string { return strings.ToLower(strings.TrimSpace(name)) }
+
+// Hindrance is what stops beds, and the share of the places looked at that it
+// stops, 0 to 1. One place may be stopped by several.
+type Hindrance struct {
+	Why   string
+	Share float64
+}
+
+// What stops a bed beside boundary and keepouts.
+const (
+	byPlaced = "the beds placed and the paths between them"
+	bySurvey = "ground that was not surveyed"
+	byWeigh  = "ground on which a bed must not be built"
+)
+
+// hindranceSamples is about how many places are looked at for what is in the way.
+const hindranceSamples = 3000
+
+// inTheWay looks at places in the direction of the beds placed, or of the first
+// direction, for what stops another bed there.
+func (p *Places) inTheWay(a arranger, added []barrier) []Hindrance {
+	d := 0
+	if len(a.chosen) > 0 {
+		d = p.field.sites[a.chosen[0]].direction
+	}
+	bearing := p.field.directions[d].bearing
+	l := p.s.latticeOf(bearing)
+	every := max(1, l.rows*l.cols/hindranceSamples)
+	count := map[string]int{}
+	looked := 0
+	for n := 0; n < l.rows*l.cols; n += every {
+		b := bed.New("", l.at(l.lowU+float64(n%l.cols)*l.du, l.lowV+float64(n/l.cols)*l.dv), bearing, p.field.length, p.field.width)
+		if !p.s.inside.Covers(b.Centre) {
+			continue
+		}
+		looked++
+		for _, why := range p.against(b, a.chosen, added) {
+			count[why]++
+		}
+	}
+	var out []Hindrance
+	for why, n := range count {
+		out = append(out, Hindrance{why, float64(n) / float64(looked)})
+	}
+	slices.SortFunc(out, func(a, b Hindrance) int {
+		return cmp.Or(cmp.Compare(b.Share, a.Share), cmp.Compare(a.Why, b.Why))
+	})
+	return out
+}
+
+// against is all that stops a bed at a place; the beds placed count only where
+// nothing else does.
+func (p *Places) against(b bed.Bed, chosen []int, added []barrier) []string {
+	var out []string
+	shape := near.Of(b.Footprint())
+	for _, k := range slices.Concat([]barrier{p.s.boundary()}, p.s.barriers, added) {
+		if !slices.Contains(out, k.why) && k.stops(b, shape) {
+			out = append(out, k.why)
+		}
+	}
+	if p.s.unsurveyed(b) {
+		out = append(out, bySurvey)
+	}
+	if len(out) > 0 {
+		return out
+	}
+	if w, ok := p.s.weigh(b); !ok || math.IsNaN(w) {
+		return []string{byWeigh}
+	}
+	for _, c := range chosen {
+		if near.Of(p.bedAt(p.field.sites[c]).Footprint()).Closer(shape, p.field.path+hair) {
+			return []string{byPlaced}
+		}
+	}
+	return nil
+}
 
 // reasonsTold is the number of reasons that Short names.
 const reasonsTold = 3
 
 // short says how many fit and what stops most of the other places.
-func (s *search) short(f found) string {
-	head := fmt.Sprintf("%d of %d beds fit", len(f.chosen), s.wish.Count)
+func (p *Places) short(r Result) string {
+	head := fmt.Sprintf("%d of %d beds fit", r.Fits, r.Wished)
 	switch {
-	case s.wish.Count == 1:
+	case r.Wished == 1:
 		head = "the bed does not fit"
-	case len(f.chosen) == 0:
-		head = fmt.Sprintf("none of the %d beds fits", s.wish.Count)
+	case r.Fits == 0:
+		head = fmt.Sprintf("none of the %d beds fits", r.Wished)
+	case r.MostBeds <= r.Fits:
+		head += ", and no layout of the places looked at holds more"
 	}
-	counts := slices.Clone(f.refused)
-	counts[byBeds] = len(f.places) - len(f.chosen)
-	if len(f.chosen) == 0 {
-		counts[byBeds] = 0
-	}
-	order := make([]int, 0, len(counts))
-	for r, n := range counts {
-		if n > 0 {
-			order = append(order, r)
-		}
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(counts[b], counts[a]) })
 	var told []string
-	for _, r := range order[:min(len(order), reasonsTold)] {
-		told = append(told, s.reasons[r])
+	for _, h := range r.InTheWay[:min(len(r.InTheWay), reasonsTold)] {
+		told = append(told, h.Why)
 	}
 	if len(told) == 0 {
-		return fmt.Sprintf("%s: the plot is too small for a bed of %.2f by %.2f m with %.2f m round it", head, s.wish.Length, s.wish.Width, s.opt.Margin)
+		w := p.s.wish
+		return fmt.Sprintf("%s: the plot is too small for a bed of %.2f by %.2f m with %.2f m round it", head, w.Length, w.Width, p.s.opt.Margin)
 	}
 	return fmt.Sprintf("%s: most other places are stopped by %s", head, listed(told))
 }
