@@ -22,6 +22,7 @@ type assessOptions struct {
 	read plotfolder.Options
 	// files to write; empty: none
 	report, plan, sections string
+	out                    string        // folder for a file of every kind; empty: none
 	json                   bool          // instead of text
 	storm                  []float64     // return periods of the storms to play first; empty: none
 	why                    string        // print the working of this figure instead of text
@@ -48,6 +49,7 @@ at fault (then nothing is written), 2 for a wrong command line, and 3 when the
 result holds a stop caution that nobody has acknowledged in site.toml.`,
 		Example: `  crossfall assess heights.csv
   crossfall assess garden --report garden.html
+  crossfall assess garden --out garden-result
   crossfall assess garden --units ft --plan garden.svg
   crossfall assess garden --why bed-1.pegs.embedment
   crossfall assess garden --json > garden.json`,
@@ -64,6 +66,7 @@ result holds a stop caution that nobody has acknowledged in site.toml.`,
 	f.String("report", "", "also write a report to print and build from, an HTML `FILE`")
 	f.String("plan", "", "also write the plan as a drawing, an SVG `FILE`")
 	f.String("sections", "", "also write a section through each bed, to scale, an SVG `FILE`")
+	f.String("out", "", "also write a file of every kind into a folder `DIR`: report, plan, lists, points, drawing, JSON; those before are kept in DIR/before")
 	f.Bool("json", false, "write the result as JSON, in metres and degrees, instead of text")
 	f.String("why", "", "print how one figure was come by: the `ID` that stands beside it in the report's working")
 	f.String("units", "", "units to show: `m` (metres) or ft (feet and inches); left out, those of the plot")
@@ -89,10 +92,11 @@ func toAssessOptions(cmd *cobra.Command, args []string, s Streams) (o assessOpti
 	o.read, errRead = readOptions(cmd)
 	o.report, errReport = f.GetString("report")
 	o.plan, errPlan = f.GetString("plan")
-	var errSections error
+	var errSections, errOut error
 	o.sections, errSections = f.GetString("sections")
+	o.out, errOut = f.GetString("out")
 	o.json, errJSON = f.GetBool("json")
-	if err := errors.Join(errUnits, errReport, errPlan, errSections, errJSON, errWhy, errRead); err != nil {
+	if err := errors.Join(errUnits, errReport, errPlan, errSections, errOut, errJSON, errWhy, errRead); err != nil {
 		return o, err
 	}
 	o.width = width(s.Out)
@@ -104,6 +108,8 @@ func toAssessOptions(cmd *cobra.Command, args []string, s Streams) (o assessOpti
 		return o, wrongUse(cmd, "--units %q is not m or ft", units)
 	case f.Changed("why") && o.json:
 		return o, wrongUse(cmd, "--why prints text and goes without --json")
+	case f.Changed("out") && o.out == "":
+		return o, wrongUse(cmd, "--out wants the name of a folder")
 	case f.Changed("report") && !hasExtension(o.report, ".html", ".htm"):
 		return o, wrongUse(cmd, "--report %q does not end in .html", o.report)
 	case f.Changed("plan") && !hasExtension(o.plan, ".svg"):
@@ -126,6 +132,11 @@ func assess(cmd *cobra.Command, s Streams, o assessOptions) error {
 			if err := checkTarget(path); err != nil {
 				return err
 			}
+		}
+	}
+	if o.out != "" {
+		if err := checkOut(o.out, o.plot); err != nil {
+			return err
 		}
 	}
 	a, units, err := decide(cmd.Context(), s, o)

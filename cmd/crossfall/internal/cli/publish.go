@@ -2,11 +2,11 @@ package cli
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 
+	"crossfall/cmd/crossfall/internal/export"
 	"crossfall/cmd/crossfall/internal/report"
 	"crossfall/cmd/crossfall/internal/term"
 	"crossfall/geodata"
@@ -41,6 +41,12 @@ func publish(cmd *cobra.Command, s Streams, a *siting.Assessment, o assessOption
 	if err := stage(o.sections, func(w io.Writer) error { return plan.SectionsSVG(w, a, plan.Options{Units: o.units}) }); err != nil {
 		return err
 	}
+	out := outFolder{dir: o.out}
+	defer out.discard()
+	leftOut, err := out.make(a, o.units)
+	if err != nil {
+		return err
+	}
 	if o.why != "" {
 		if err := why(cmd, a, o); err != nil {
 			return err
@@ -51,6 +57,9 @@ func publish(cmd *cobra.Command, s Streams, a *siting.Assessment, o assessOption
 	if err := cmd.Context().Err(); err != nil { // interrupted while it was made
 		return err
 	}
+	if err := out.commit(); err != nil {
+		return err
+	}
 	if err := files.Commit(); err != nil {
 		return err
 	}
@@ -59,16 +68,14 @@ func publish(cmd *cobra.Command, s Streams, a *siting.Assessment, o assessOption
 			fmt.Fprintf(s.Err, "crossfall: wrote %s\n", path)
 		}
 	}
+	out.tell(s.Err, leftOut)
 	return nil
 }
 
 // printed gives the assessment as text or as JSON.
 func printed(w io.Writer, a *siting.Assessment, o assessOptions) error {
 	if o.json {
-		e := json.NewEncoder(w)
-		e.SetEscapeHTML(false)
-		e.SetIndent("", "  ")
-		return e.Encode(a)
+		return export.JSON(w, a)
 	}
 	return term.Print(w, a, term.Options{Units: o.units, Width: o.width, Color: o.color})
 }

@@ -69,13 +69,17 @@ func (u inUnits) small(head string) string {
 }
 
 // millimetres prints a size given in millimetres under a head made by small: whole
-// millimetres, or inches to an eighth such as "7 1/8", which spreadsheets take for a
-// number.
+// millimetres, or inches to an eighth, such as "7 1/8", which spreadsheets take for a
+// number; "3/8" alone they would take for a date, so it is "0 3/8".
 func (u inUnits) millimetres(mm float64) string {
-	if u.feet() {
-		return strings.TrimSuffix(geodata.Units(u).Small(mm/1000), " in")
+	if !u.feet() {
+		return fixed(mm, 0)
 	}
-	return fixed(mm, 0)
+	t := strings.TrimSuffix(geodata.Units(u).Small(mm/1000), " in")
+	if strings.Contains(t, "/") && !strings.Contains(t, " ") {
+		return "0 " + t
+	}
+	return t
 }
 
 // tape heads a column of lengths to be read off a tape.

@@ -126,3 +126,13 @@ func checkSetOut(t *testing.T, a *siting.Assessment, units geodata.Units) {
 		}
 	}
 }
+
+// No cell of the table may be taken for a date by a spreadsheet.
+func TestFractionsOfAnInch(t *testing.T) {
+	a := assessed(t, "hillside")
+	for _, row := range table(t, func(w io.Writer) error { return export.SetOut(w, a, geodata.FeetAndInch) }) {
+		if row["bed"] != "" {
+			assert.Regexp(t, `^\d+( \d/\d)?$`, row["expected error (in)"])
+		}
+	}
+}
