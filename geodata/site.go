@@ -84,6 +84,7 @@ type BedWish struct {
 	Width  *float64 `toml:"width_m"`
 	Depth  *float64 `toml:"depth_mm"`
 	Path   *float64 `toml:"path_m"`
+	BedRows
 }
 
 // BoardOffer is what can be bought, or is in the shed.
@@ -122,6 +123,9 @@ type CompostOffer struct {
 type Carrying struct {
 	Load   *float64 `toml:"load_litres"` // laid volume of one load
 	Barrow *float64 `toml:"barrow_kg"`   // empty mass
+	Width  *float64 `toml:"barrow_width_m"`
+	// Steepest is the greatest gradient along the way with a full load.
+	Steepest *float64 `toml:"steepest_percent"`
 }
 
 // RainWish overrides rain figures by hand.

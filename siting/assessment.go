@@ -28,6 +28,7 @@ type Assessment struct {
 	Light       Light             `json:"light"`
 	OrderOfWork firstwinter.Plan  `json:"order_of_work"`
 	Beds        []Bed             `json:"beds"`
+	Carrying    Carrying          `json:"carrying"`
 	Quantities  takeoff.List      `json:"quantities"`
 	SettingOut  setout.Sheet      `json:"setting_out"`
 	Cautions    []caution.Caution `json:"cautions"`
@@ -228,6 +229,8 @@ type Bed struct {
 
 	Water *BedWater `json:"water"` // what winter rain does here; null where no bed is built
 	Light *BedLight `json:"light"` // direct sun on four dates; null where it cannot be told
+
+	Access *BedAccess `json:"access"` // how its compost gets there; null where no bed is built
 
 	PlaceNotes []string `json:"place_notes"` // damp ground and cold air here
 

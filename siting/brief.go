@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"crossfall/geodata"
+	"crossfall/siting/access"
 	"crossfall/siting/firstwinter"
 	"crossfall/siting/frame"
 	"crossfall/siting/soil"
@@ -55,6 +56,8 @@ type Brief struct {
 	Weeds               []firstwinter.Weed
 	Load                float64 // litres
 	Barrow              float64 // kg
+	BarrowWidth         float64 // m
+	Steepest            float64 // gradient of the way with a full load
 	Assumptions         []Assumption
 }
 
@@ -110,6 +113,8 @@ func settle(p *geodata.Plot) (Brief, geodata.Faults) {
 	s.timber(&b, site)
 	b.Load = s.number(site.Carrying.Load, 1, DefaultLoad, "one barrow load, as laid", "45 litres (common practice)", "site.toml: carrying.load_litres")
 	b.Barrow = s.number(site.Carrying.Barrow, 1, DefaultBarrow, "an empty barrow", "15 kg", "site.toml: carrying.barrow_kg")
+	b.BarrowWidth = s.number(site.Carrying.Width, 1, access.DefaultWidth, "width of a barrow", "0.6 m (common practice)", "site.toml: carrying.barrow_width_m")
+	b.Steepest = s.number(site.Carrying.Steepest, 0.01, access.DefaultGradient, "steepest way for a full load", "1 in 12", "site.toml: carrying.steepest_percent")
 	s.missing(p)
 	b.Assumptions = s.assumed
 	return b, faults

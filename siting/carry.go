@@ -4,102 +4,188 @@ import (
 	"math"
 
 	"crossfall/geodata"
+	"crossfall/siting/access"
 	"crossfall/siting/bed"
+	"crossfall/siting/frame"
+	"crossfall/siting/takeoff"
+	"crossfall/terrain/surface"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 )
 
-// A way is looked at every waySample metres, and its gradient taken over
-// wayWindow, about the run of a barrow before it stops; defaults of ours.
-const (
-	waySample = 0.5
-	wayWindow = 2.0
-)
+// Carrying is how compost gets from where it comes to the beds.
+type Carrying struct {
+	From        []CarryFrom `json:"from"`
+	BarrowWidth float64     `json:"barrow_width_m"`
+	Steepest    float64     `json:"steepest_percent"` // that a way with a full load should be
+	Cell        float64     `json:"cell_m"`           // of the squares in which the ways were looked for
+	// Walked is all that is walked, there and back, and Climbed all that is climbed
+	// with full loads, over every bed that is reached; null without one.
+	Walked  *geodata.Estimate `json:"walked_m"`
+	Climbed *geodata.Estimate `json:"climbed_m"`
+	Notes   []string          `json:"notes"`
+}
 
-// wayTo is the steepest rise, a ratio, of the way by which a barrow reaches a
-// bed, and its length: from a gate straight to the bed, or along a drawn path
-// where that is gentler. ok is false without a gate.
-func (j judge) wayTo(b bed.Bed) (rise, length float64, ok bool) {
-	rise = math.Inf(1)
-	for _, gate := range j.plot.OfKind(geodata.GateKind) {
-		from, _ := planar.CentroidArea(gate.Shape)
-		ways := []orb.LineString{{from, b.Centre}}
-		for _, p := range j.plot.OfKind(geodata.PathKind) {
-			if line, isLine := p.Shape.(orb.LineString); isLine && len(line) > 1 {
-				ways = append(ways, byPath(from, line, b.Centre))
-			}
-		}
-		for _, w := range ways {
-			points := spaced(w, waySample)
-			if r := j.steepestRise(points); r < rise {
-				rise, length, ok = r, planar.Length(w), true
-			}
+// CarryFrom is a place that compost comes from.
+type CarryFrom struct {
+	Said    string    `json:"said"`
+	At      orb.Point `json:"at"`
+	Assumed bool      `json:"assumed"`
+}
+
+// BedAccess is how one bed is reached with its compost.
+type BedAccess struct {
+	By   access.Means `json:"by"`
+	From string       `json:"from"`
+	Said string       `json:"said"`
+	// InTheWay is what leaves no room, or too little, on the way, and Gap the room
+	// that it leaves; empty where a barrow gets to the bed.
+	InTheWay []string `json:"in_the_way"`
+	Gap      float64  `json:"gap_mm"`
+
+	Route    []Corner         `json:"route"` // east, north, height; empty where there is no way
+	Length   float64          `json:"length_m"`
+	Climb    geodata.Estimate `json:"climb_m"` // of each load
+	Descent  float64          `json:"descent_m"`
+	ByHand   float64          `json:"by_hand_m"` // of the length, too narrow for the barrow
+	Hairpins int              `json:"hairpins"`
+	// SteepestRise and SteepestFall are taken over a stretch of 2 m.
+	SteepestRise geodata.Estimate `json:"steepest_rise_percent"`
+	SteepestAt   orb.Point        `json:"steepest_rise_at"` // where that stretch begins
+	SteepestFall geodata.Estimate `json:"steepest_fall_percent"`
+	OverLimit    float64          `json:"steeper_than_wished_m"`
+	CrossFall    float64          `json:"cross_fall_percent"` // the greatest
+	// StraightRise is the mean rise of the straight line from start to bed.
+	StraightRise float64 `json:"straight_rise_percent"`
+
+	Loads geodata.Estimate `json:"loads"`
+	// Push is that of a full load up the steepest rise: on a lawn, a firm path and
+	// wet, soft ground.
+	Push   geodata.Estimate `json:"push_newtons"`
+	Advice []string         `json:"advice"`
+}
+
+// newAccess looks at where a barrow can go.
+func (j judge) newAccess() *access.Ground {
+	var keep []access.Keepout
+	for _, h := range j.ponds {
+		keep = append(keep, access.Keepout{Said: "standing water in " + h.Name, Shape: h.Shape})
+	}
+	return access.NewGround(j.plot, j.fit, keep, access.Limits{Width: j.brief.BarrowWidth, Gradient: j.brief.Steepest})
+}
+
+// reach finds the ways to the beds that may be built.
+func (j judge) reach(decided []decision) {
+	var beds []bed.Bed
+	var of []int
+	for i, d := range decided {
+		if d.chosen.Class != frame.DoNotBuild {
+			beds, of = append(beds, d.bed), append(of, i)
 		}
 	}
-	if !ok {
+	for k, w := range j.access.Ways(beds) {
+		decided[of[k]].way = &w
+	}
+}
+
+// rise is the steepest rise of the way to a bed, and its length; ok is false
+// where nobody gets to it.
+func (d decision) rise() (gradient, length float64, ok bool) {
+	if d.way == nil || d.way.Means == access.NoWay {
 		return 0, 0, false
 	}
-	return rise, length, true
+	return d.way.Up.Gradient, d.way.Length, true
 }
 
-// byPath is the way from a place by a drawn path to another.
-func byPath(from orb.Point, path orb.LineString, to orb.Point) orb.LineString {
-	points := spaced(path, waySample)
-	nearest := func(q orb.Point) int {
-		best := 0
-		for i := range points {
-			if planar.Distance(points[i], q) < planar.Distance(points[best], q) {
-				best = i
-			}
-		}
-		return best
+// bedAccess tells of the way to one bed; nil where none is built.
+func (j judge) bedAccess(d decision) *BedAccess {
+	w := d.way
+	if w == nil {
+		return nil
 	}
-	way := orb.LineString{from}
-	i, k := nearest(from), nearest(to)
-	step := 1
-	if k < i {
-		step = -1
+	starts := j.access.Starts()
+	b := &BedAccess{By: w.Means, InTheWay: append([]string{}, w.InTheWay...), Gap: w.Gap * 1000, Route: []Corner{}, Advice: []string{}}
+	b.Loads = j.loads(d)
+	if w.Means == access.NoWay {
+		b.Said = noWaySaid(b, starts)
+		return b
 	}
-	for ; i != k; i += step {
-		way = append(way, points[i])
+	b.From = starts[w.Start].Said
+	for i, p := range w.Points {
+		b.Route = append(b.Route, Corner{p[0], p[1], w.Heights[i]})
 	}
-	return append(way, points[k], to)
+	last := len(w.Points) - 1
+	b.Length, b.Descent, b.ByHand, b.Hairpins = w.Length, w.Descent, w.ByHand, w.Hairpins
+	b.OverLimit, b.CrossFall = w.OverLimit, 100*w.CrossFall
+	b.Climb = j.climb(w)
+	b.SteepestRise, b.SteepestAt = j.steep(w.Up), w.Up.From
+	b.SteepestFall = j.steep(w.Down)
+	if far := math.Hypot(w.Points[last][0]-w.Points[0][0], w.Points[last][1]-w.Points[0][1]); far > 0 {
+		b.StraightRise = 100 * (w.Heights[last] - w.Heights[0]) / far
+	}
+	b.Push = j.push(b.SteepestRise)
+	b.Said = waySaid(b, w)
+	b.Advice = append(b.Advice, j.wayAdvice(b, w)...)
+	return b
 }
 
-// spaced are points along a line, so many metres apart or a little less.
-func spaced(line orb.LineString, step float64) []orb.Point {
-	out := []orb.Point{line[0]}
-	for i := 1; i < len(line); i++ {
-		a, b := line[i-1], line[i]
-		n := max(1, int(math.Ceil(planar.Distance(a, b)/step)))
-		for k := 1; k <= n; k++ {
-			t := float64(k) / float64(n)
-			out = append(out, orb.Point{a[0] + t*(b[0]-a[0]), a[1] + t*(b[1]-a[1])})
-		}
-	}
-	return out
+// loads is how many barrow loads a bed takes.
+func (j judge) loads(d decision) geodata.Estimate {
+	v, load := d.compost(), j.brief.Load
+	return geodata.Estimate{Value: takeoff.Loads(v.Value, load), Low: takeoff.Loads(v.Low, load), High: takeoff.Loads(v.High, load)}
 }
 
-// steepestRise is the greatest gradient uphill over any wayWindow of a way, and
-// 0 where it never rises.
-func (j judge) steepestRise(points []orb.Point) float64 {
-	run := make([]float64, len(points))
-	height := make([]float64, len(points))
-	for i, p := range points {
-		height[i], _ = j.fit.HeightAt(p)
-		if i > 0 {
-			run[i] = run[i-1] + planar.Distance(points[i-1], p)
+// climb is what a load is lifted on a way in all, with the band of the height
+// between its ends.
+func (j judge) climb(w *access.Way) geodata.Estimate {
+	_, sigma := surface.Drop(j.fit, w.Points[0], w.Points[len(w.Points)-1])
+	doubt := j.fit.Quantile * sigma
+	return geodata.Estimate{Value: w.Climb, Low: math.Max(0, w.Climb-doubt), High: w.Climb + doubt}
+}
+
+// steep is the gradient of a stretch in percent, with its band.
+func (j judge) steep(s access.Steep) geodata.Estimate {
+	length := math.Hypot(s.To[0]-s.From[0], s.To[1]-s.From[1])
+	if length == 0 {
+		return geodata.Estimate{}
+	}
+	_, sigma := surface.Drop(j.fit, s.From, s.To)
+	doubt := j.fit.Quantile * sigma / length
+	return geodata.Estimate{Value: s.Gradient, Low: math.Max(0, s.Gradient-doubt), High: s.Gradient + doubt}.Times(100)
+}
+
+// push is the force that keeps a full load rolling up a rise in percent.
+func (j judge) push(percent geodata.Estimate) geodata.Estimate {
+	rho := j.brief.density()
+	mass := func(of float64) float64 { return j.brief.Barrow + j.brief.Load/1000*of }
+	return geodata.Estimate{
+		Value: takeoff.Push(mass(rho.Value), percent.Value/100, takeoff.RollingLawn),
+		Low:   takeoff.Push(mass(rho.Low), percent.Low/100, takeoff.RollingGood),
+		High:  takeoff.Push(mass(rho.High), percent.High/100, takeoff.RollingSoft),
+	}
+}
+
+// describeCarrying tells of the whole job of carrying.
+func (j judge) describeCarrying(beds []Bed) Carrying {
+	limits := j.access.Limits()
+	c := Carrying{
+		From: []CarryFrom{}, BarrowWidth: limits.Width, Steepest: 100 * limits.Gradient, Cell: j.access.Cell(), Notes: []string{},
+	}
+	for _, s := range j.access.Starts() {
+		c.From = append(c.From, CarryFrom{Said: s.Said, At: s.At, Assumed: s.Assumed})
+	}
+	var walked, climbed geodata.Estimate
+	for _, b := range beds {
+		if a := b.Access; a != nil && a.By != access.NoWay {
+			add(&walked, a.Loads.Times(2*a.Length))
+			add(&climbed, geodata.Estimate{Value: a.Loads.Value * a.Climb.Value, Low: a.Loads.Low * a.Climb.Low, High: a.Loads.High * a.Climb.High})
+			c.Walked, c.Climbed = &walked, &climbed
 		}
 	}
-	most, last := 0.0, len(points)-1
-	for i, k := 0, 0; i < last; i++ {
-		for k < last && run[k]-run[i] < wayWindow {
-			k++
-		}
-		if d := run[k] - run[i]; d > 0 && (d >= wayWindow || i == 0) {
-			most = math.Max(most, (height[k]-height[i])/d)
-		}
-	}
-	return most
+	c.Notes = append(c.Notes, j.carryingNotes(beds)...)
+	return c
+}
+
+func add(sum *geodata.Estimate, e geodata.Estimate) {
+	sum.Value, sum.Low, sum.High = sum.Value+e.Value, sum.Low+e.Low, sum.High+e.High
 }

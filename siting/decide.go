@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"crossfall/geodata"
+	"crossfall/siting/access"
 	"crossfall/siting/bed"
 	"crossfall/siting/caution"
 	"crossfall/siting/frame"
@@ -32,7 +33,8 @@ type decision struct {
 	fill                           bed.Fill
 	bend                           float64 // see judge.bend
 	pegs                           []orb.Point
-	stopped                        bool // stands under a stop caution
+	way                            *access.Way // nil where no bed is built
+	stopped                        bool        // stands under a stop caution
 	cautions                       []caution.Caution
 	raisedBy                       string  // the storm that made its class graver; empty: none
 	stormDepth                     float64 // of water that this storm brings to it, m
@@ -93,6 +95,7 @@ type judge struct {
 	rate        geodata.Estimate
 	cap         float64 // embedment allowed, m
 	ponds       []caution.Hollow
+	access      *access.Ground
 	gather      []caution.Runoff // where water runs together
 	stormDepth  float64          // that a storm brings to a bed, m; 0: none was played
 }

@@ -77,7 +77,7 @@ func (j judge) bedOfWork(a *Assessment, b Bed, d decision) firstwinter.Bed {
 	for _, w := range a.Water.Drains {
 		out.Channel = out.Channel || w.Kind == CutOffChannel && w.Bed == b.Name && len(w.Points) > 0
 	}
-	if rise, _, ok := j.wayTo(d.bed); ok {
+	if rise, _, ok := d.rise(); ok {
 		out.Way = &rise
 	}
 	return out

@@ -123,6 +123,7 @@ func TestEveryRangeOfSite(t *testing.T) {
 		{"ground", "strength_kpa", 2, 200, false}, {"pegs", "spacing_m", 0.3, 1.8, false},
 		{"pegs", "size_mm", 15, 150, false}, {"pegs", "price_each", 0, 1e6, false}, {"compost", "price_per_m3", 0, 1e6, false},
 		{"carrying", "load_litres", 1, 1000, false}, {"carrying", "barrow_kg", 0, 200, false},
+		{"carrying", "barrow_width_m", 0.3, 2, false}, {"carrying", "steepest_percent", 2, 30, false},
 		{"rain", "winter_half_mm", 1, 10000, false}, {"rain", "m5_60_mm", 1, 200, false}, {"rain", "ratio_r", 0.05, 0.95, false},
 	} {
 		text := func(v float64) string {

@@ -89,6 +89,8 @@ func siteRanges(s geodata.Site) []siteRange {
 		{"prices.pins_each", 0, price, one(s.Prices.Pin)},
 		{"carrying.load_litres", 1, 1000, one(s.Carrying.Load)},
 		{"carrying.barrow_kg", 0, 200, one(s.Carrying.Barrow)},
+		{"carrying.barrow_width_m", 0.3, 2, one(s.Carrying.Width)},
+		{"carrying.steepest_percent", 2, 30, one(s.Carrying.Steepest)},
 		{"rain.winter_half_mm", 1, 10000, one(s.Rain.WinterHalf)},
 		{"rain.m5_60_mm", 1, 200, one(s.Rain.M5Hour)},
 		{"rain.ratio_r", 0.05, 0.95, one(s.Rain.Ratio)},

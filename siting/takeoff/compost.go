@@ -56,7 +56,7 @@ func countCompost(list *List, said *lines, beds []BedInput, site geodata.Site) {
 	said.add("top-up each year is taken as %.0f to %.0f mm (common practice)", 1000*topUpLow, 1000*topUpHigh)
 	list.PushOn = "the steepest fall under the beds"
 	if known {
-		list.PushOn = "the steepest rise of the ways from the gate"
+		list.PushOn = "the steepest rise of the ways to the beds"
 	}
 	countPush(list, said, rho, steepest, load, value(site.Carrying.Barrow, DefaultBarrow))
 }

@@ -55,10 +55,18 @@ func countPush(list *List, said *lines, rho geodata.Estimate, gradient, litres, 
 		keepMoving, keepMovingLower, lighterLoad(list.Compost.Value, rho.Value, gradient, barrow))
 }
 
+// LighterLoad is the litres of a fill of so many kg/m3 that a barrow of so many
+// kg takes up a gradient of lawn within the lower guideline; ok is false where
+// that is no useful load.
+func LighterLoad(rho, gradient, barrow float64) (litres float64, ok bool) {
+	litres = math.Floor((LargestMass(keepMovingLower, gradient, RollingLawn) - barrow) / rho * 1000)
+	return litres, litres >= 5
+}
+
 // lighterLoad says which load keeps to the lower guideline, or that none does.
 func lighterLoad(volume, rho, gradient, barrow float64) string {
-	litres := math.Floor((LargestMass(keepMovingLower, gradient, RollingLawn) - barrow) / rho * 1000)
-	if litres < 5 {
+	litres, ok := LighterLoad(rho, gradient, barrow)
+	if !ok {
 		return "no useful load keeps to that here: go up at a slant, tip from above, or hoist"
 	}
 	return fmt.Sprintf("loads of %.0f litres keep to the lower one: %.0f loads", litres, Loads(volume, litres))

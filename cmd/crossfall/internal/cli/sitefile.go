@@ -106,6 +106,8 @@ func writeOnSale(t *tomlText, s geodata.Site) {
 	t.heading("carrying")
 	t.set("load_litres", tomlNumber(s.Carrying.Load), "45", "of compost in one load, as laid")
 	t.set("barrow_kg", tomlNumber(s.Carrying.Barrow), "15", "empty")
+	t.set("barrow_width_m", tomlNumber(s.Carrying.Width), "0.6", "with the hands that push it")
+	t.set("steepest_percent", tomlNumber(s.Carrying.Steepest), "8.3", "of the way with a full load; 8.3 is 1 in 12")
 }
 
 // fillsSaid lists what beds may be filled with.
