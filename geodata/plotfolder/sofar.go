@@ -26,6 +26,7 @@ func ReadSoFar(dir string) (*geodata.Plot, error) {
 	}
 	shapes := readShapes(in, p.Site, &c)
 	s := readHeights(in, settings{opt: opt, site: p.Site}, shapes, &c)
+	s.followShapes(shapes)
 	if !settleFrame(p, &s, shapes, &c) {
 		return p, nil
 	}
