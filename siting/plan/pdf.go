@@ -104,11 +104,11 @@ func (p pdfDrawing) path(pts []orb.Point) bool {
 func (p pdfDrawing) paint(s Style) {
 	how := ""
 	if s.Fill != "" {
-		p.doc.SetFillColor(s.Fill.rgb())
+		p.doc.SetFillColor(s.Fill.RGB())
 		how = "F"
 	}
 	if s.Stroke != "" && s.Width > 0 {
-		p.doc.SetDrawColor(s.Stroke.rgb())
+		p.doc.SetDrawColor(s.Stroke.RGB())
 		p.doc.SetLineWidth(s.Width)
 		p.doc.SetLineJoinStyle("round")
 		p.doc.SetDashPattern(s.Dash, 0)
@@ -137,7 +137,7 @@ func (p pdfDrawing) Text(at orb.Point, t string, s TextStyle) {
 	}
 	base := y + capMiddle*s.Size
 	if s.Halo {
-		p.doc.SetDrawColor(Paper.rgb())
+		p.doc.SetDrawColor(Paper.RGB())
 		p.doc.SetLineWidth(s.Size * haloWidth)
 		p.doc.SetLineJoinStyle("round")
 		p.doc.SetDashPattern(nil, 0)
@@ -145,12 +145,12 @@ func (p pdfDrawing) Text(at orb.Point, t string, s TextStyle) {
 		p.doc.Text(left, base, t)
 		p.doc.SetTextRenderingMode(0)
 	}
-	p.doc.SetTextColor(s.Ink.rgb())
+	p.doc.SetTextColor(s.Ink.RGB())
 	p.doc.Text(left, base, t)
 }
 
-// rgb are the parts of the ink, 0 to 255; black for one that is not a colour.
-func (i Ink) rgb() (r, g, b int) {
+// RGB are the parts of the ink, 0 to 255; black for one that is not a colour.
+func (i Ink) RGB() (r, g, b int) {
 	v, err := strconv.ParseUint(string(i[min(1, len(i)):]), 16, 32)
 	if err != nil {
 		return 0, 0, 0

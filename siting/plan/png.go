@@ -146,6 +146,6 @@ func (p *pngDrawing) fill(rings [][]orb.Point, ink Ink) {
 		}
 		p.raster.ClosePath()
 	}
-	red, green, blue := ink.rgb()
+	red, green, blue := ink.RGB()
 	p.raster.Draw(p.picture, area, image.NewUniform(color.RGBA{uint8(red), uint8(green), uint8(blue), 255}), image.Point{})
 }

@@ -59,7 +59,7 @@ func settingOut(w words.Words, a *siting.Assessment, b siting.Bed) []block {
 		}
 		t := grid("Corners of "+b.Name, words.SetOutHeads(), rows)
 		t.Table.Caption = "Level distances: hold the tape level, with a plumb line at the low end."
-		out = append(out, titled("Setting out "+b.Name, t, block{Text: w.Prose(a.SettingOut.Note)}, block{Items: w.SetOutNotes(s)})...)
+		out = append(out, titled("Every corner of "+b.Name+" by two tapes", t, block{Items: w.SetOutNotes(s)})...)
 	}
 	return append(out, titled("Pegs of "+b.Name+", from the plot's origin", block{Steps: w.PegPlaces(b)})...)
 }

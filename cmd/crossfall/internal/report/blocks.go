@@ -1,0 +1,222 @@
+package report
+
+import (
+	"fmt"
+
+	"crossfall/cmd/crossfall/internal/words"
+	"crossfall/siting/plan"
+
+	"github.com/paulmach/orb"
+)
+
+// block is a block as rows of a width.
+func (s *sheets) block(b block, wide float64) []row {
+	switch {
+	case b.Heading != "":
+		return s.head(b.Heading, type3, 2.5)
+	case b.Text != "":
+		return s.paragraphIn(b.Text, bodyType, wide)
+	case len(b.Lead) > 0:
+		return s.lead(b.Lead, wide)
+	case len(b.Items) > 0:
+		return s.items(b.Items, wide)
+	case len(b.List) > 0:
+		return s.list(b.List, func(int) string { return "•" }, wide)
+	case len(b.Steps) > 0:
+		return s.list(b.Steps, func(i int) string { return fmt.Sprintf("%d.", i+1) }, wide)
+	case b.Table != nil && len(b.Table.Rows) > 0:
+		return s.table(*b.Table, wide)
+	case b.Caution != nil:
+		return s.caution(*b.Caution, wide)
+	case b.Figure != nil:
+		return s.figure(*b.Figure)
+	case len(b.Row) > 0:
+		return s.figures(b.Row)
+	}
+	return nil
+}
+
+// head is a heading, which stays with what follows it.
+func (s *sheets) head(t string, size, above float64) []row {
+	lines := s.measure.lines(t, size, true, textWide)
+	tall := above + float64(len(lines))*size*leading
+	under := 1.0
+	if size == type2 {
+		under = 2.2
+	}
+	return []row{{tall: tall + under, stay: true, draw: func(x, y float64) {
+		if size == type2 {
+			s.rule(x, y+above-1.6, textWide, .6, plan.Black)
+		}
+		s.set(x, y+above, lines, size, true, plan.Black)
+	}}}
+}
+
+func (s *sheets) paragraph(t string, size float64, bold bool) []row {
+	lines := s.measure.lines(t, size, bold, textWide)
+	ink := plan.Black
+	if size == smallType {
+		ink = plan.Grey
+	}
+	return []row{{tall: float64(len(lines))*size*leading + 1.2, draw: func(x, y float64) { s.set(x, y, lines, size, bold, ink) }}}
+}
+
+// longest is the number of lines of a paragraph that may be split.
+const longest = 12
+
+func (s *sheets) paragraphIn(t string, size, wide float64) []row {
+	lines := s.measure.lines(t, size, false, wide)
+	var out []row
+	for len(lines) > 0 {
+		n := min(len(lines), longest)
+		if rest := len(lines) - n; rest == 1 { // no line alone on the next page
+			n--
+		}
+		part, under := lines[:n], 0.0
+		lines = lines[n:]
+		if len(lines) == 0 {
+			under = 1.4
+		}
+		out = append(out, row{tall: float64(n)*size*leading + under, draw: func(x, y float64) { s.set(x, y, part, size, false, plan.Black) }})
+	}
+	return out
+}
+
+// lead is what to do, in a frame.
+func (s *sheets) lead(all []string, wide float64) []row {
+	const pad = 3.0
+	var lines [][]string
+	tall := 2*pad - 1
+	for _, t := range all {
+		l := s.measure.lines(t, bodyType, false, wide-2*pad)
+		lines = append(lines, l)
+		tall += float64(len(l))*bodyType*leading + 1
+	}
+	return []row{{tall: tall + 3, draw: func(x, y float64) {
+		s.frame(x, y, wide, tall, .5)
+		at := y + pad
+		for _, l := range lines {
+			s.set(x+pad, at, l, bodyType, false, plan.Black)
+			at += float64(len(l))*bodyType*leading + 1
+		}
+	}}}
+}
+
+func (s *sheets) frame(x, y, wide, tall, weight float64) {
+	s.doc.SetDrawColor(plan.Black.RGB())
+	s.doc.SetLineWidth(weight)
+	s.doc.SetDashPattern(nil, 0)
+	s.doc.Rect(x, y, wide, tall, "D")
+}
+
+// items are names with what is said to each.
+func (s *sheets) items(all []words.Item, wide float64) []row {
+	size, names := bodyType, 46.0
+	if wide < textWide {
+		size, names = smallType, 27
+	}
+	var out []row
+	for _, i := range all {
+		name := s.measure.lines(i.Name, size, false, names-2)
+		value := s.measure.lines(i.Value, size, false, wide-names)
+		n := max(len(name), len(value))
+		out = append(out, row{tall: float64(n)*size*leading + .6, draw: func(x, y float64) {
+			s.set(x, y, name, size, false, plan.Grey)
+			s.set(x+names, y, value, size, false, plan.Black)
+		}})
+	}
+	return spaced(out, 1.4)
+}
+
+func (s *sheets) list(all []string, mark func(int) string, wide float64) []row {
+	const indent = 6.0
+	var out []row
+	for i, t := range all {
+		lines := s.measure.lines(t, bodyType, false, wide-indent)
+		out = append(out, row{tall: float64(len(lines))*bodyType*leading + .5, draw: func(x, y float64) {
+			s.write(x, y, mark(i), bodyType, false, plan.Black)
+			s.set(x+indent, y, lines, bodyType, false, plan.Black)
+		}})
+	}
+	return spaced(out, 1.4)
+}
+
+// spaced leaves room under the last row.
+func spaced(rows []row, under float64) []row {
+	if n := len(rows); n > 0 {
+		rows[n-1].tall += under
+	}
+	return rows
+}
+
+// caution is a caution with its mark in a frame, a stop in white on black.
+func (s *sheets) caution(c words.Caution, wide float64) []row {
+	const indent = 4.0
+	markWide := s.measure.width(c.Mark, bodyType, true) + 3
+	text := s.measure.lines(c.Text, bodyType, false, wide-indent-markWide-2)
+	tail := c.Tail
+	if c.ID != "" {
+		tail += " (" + c.ID + ")"
+	}
+	below := s.measure.lines(tail, smallType, false, wide-indent-markWide-2)
+	tall := float64(len(text))*bodyType*leading + float64(len(below))*smallType*leading
+	return []row{{tall: tall + 2, draw: func(x, y float64) {
+		how, ink, bar := "D", plan.Black, plan.Ink("#999999")
+		if c.Mark == "STOP" {
+			how, ink, bar = "DF", plan.Paper, plan.Black
+		}
+		s.doc.SetFillColor(bar.RGB())
+		s.doc.Rect(x, y, 1.6, tall, "F")
+		s.doc.SetFillColor(plan.Black.RGB())
+		s.doc.SetDrawColor(plan.Black.RGB())
+		s.doc.SetLineWidth(.4)
+		s.doc.SetDashPattern(nil, 0)
+		s.doc.Rect(x+indent, y, markWide, bodyType*leading, how)
+		s.write(x+indent+1.5, y+.3, c.Mark, bodyType, true, ink)
+		s.set(x+indent+markWide+2, y, text, bodyType, false, plan.Black)
+		s.set(x+indent+markWide+2, y+float64(len(text))*bodyType*leading, below, smallType, false, plan.Grey)
+	}}}
+}
+
+// figure is a drawing at its size; a sheet of its own is stood for by its key.
+func (s *sheets) figure(f figure) []row {
+	shown := f.Figure
+	if f.Sheet {
+		if f.Key == nil {
+			return nil
+		}
+		shown = *f.Key
+	}
+	tall := shown.Height + 2
+	var caption []string
+	if !f.Sheet {
+		caption = s.measure.lines(f.Caption, smallType, false, textWide)
+		tall += float64(len(caption)) * smallType * leading
+	}
+	return []row{{tall: tall, draw: func(x, y float64) {
+		shown.Draw(plan.OnPDF(s.doc, orb.Point{x, y}))
+		s.set(x, y+shown.Height+1, caption, smallType, false, plan.Grey)
+	}}}
+}
+
+// figures are small drawings, as many side by side as fit.
+func (s *sheets) figures(all []figure) []row {
+	const gap = 5.0
+	var out []row
+	for len(all) > 0 {
+		n := min(len(all), max(1, int((textWide+gap)/(all[0].Width+gap))))
+		line, tall := all[:n], 0.0
+		for _, f := range line {
+			tall = max(tall, f.Height)
+		}
+		out = append(out, row{tall: tall + smallType*leading + 4, draw: func(x, y float64) {
+			for _, f := range line {
+				f.Draw(plan.OnPDF(s.doc, orb.Point{x, y}))
+				s.write(x, y+f.Height+1, f.Caption, smallType, false, plan.Grey)
+				x += f.Width + gap
+			}
+		}})
+		all = all[n:]
+	}
+	return out
+}
