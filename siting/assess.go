@@ -359,6 +359,7 @@ func (a *Assessment) work(j judge, decided []decision) {
 		l.access(bedID(d.bed.Name), j, a.Beds[i].Access)
 	}
 	l.carrying(a.Carrying)
+	l.setOut(a.SettingOut)
 	a.Working = l.entries
 }
 

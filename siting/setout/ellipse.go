@@ -6,16 +6,16 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// The standard deviation of one taped distance: readingError for setting the
-// tape on the mark and reading it, and with it in quadrature stretchError for
+// The standard deviation of one taped distance: ReadingError for setting the
+// tape on the mark and reading it, and with it in quadrature StretchError for
 // each metre of tape (common practice, no source).
 const (
-	readingError = 5.0 // mm
-	stretchError = 0.5 // mm per metre
+	ReadingError = 5.0 // mm
+	StretchError = 0.5 // mm per metre
 )
 
 // TapeError is the standard deviation of one taped distance of some metres, mm.
-func TapeError(metres float64) float64 { return math.Hypot(readingError, stretchError*metres) }
+func TapeError(metres float64) float64 { return math.Hypot(ReadingError, StretchError*metres) }
 
 // Covariance is that of a point's east and north, mm².
 type Covariance [2][2]float64

@@ -14,6 +14,14 @@ type ground struct {
 	blocked []near.Shape
 }
 
+// heightAt is the height of the ground; 0 where it is taken as level.
+func (g ground) heightAt(p orb.Point) float64 {
+	if g.height == nil {
+		return 0
+	}
+	return g.height(p)
+}
+
 // nearMark is how much of a tape beside its mark may touch what the mark stands
 // on, such as the corner of a shed, m: a default of ours.
 const nearMark = 0.10

@@ -168,7 +168,8 @@ func datumOf(beds []Input, site Site) *Datum {
 		d = &Datum{Bed: b.Name, At: b.Corners[0], height: b.Tops[0]}
 	}
 	if d != nil && site.Height != nil {
-		d.AboveGround = 1000 * (d.height - site.Height(d.At))
+		d.Ground = site.Height(d.At)
+		d.AboveGround = 1000 * (d.height - d.Ground)
 	}
 	return d
 }

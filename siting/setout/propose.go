@@ -54,6 +54,7 @@ func (g ground) proposed(marks []Mark, points []orb.Point, site Site) []Mark {
 		marks = more
 	}
 	for i := range marks {
+		marks[i].Height = g.heightAt(marks[i].At)
 		if marks[i].Proposed {
 			marks[i].Apart = g.apart(marks, marks[i])
 		}

@@ -26,8 +26,9 @@ type Sheet struct {
 
 // Mark is a point to tape from.
 type Mark struct {
-	Name string    `json:"name"`
-	At   orb.Point `json:"at"`
+	Name   string    `json:"name"`
+	At     orb.Point `json:"at"`
+	Height float64   `json:"ground_m"` // of the fitted ground
 	// Proposed marks are not there yet: a cane is to be set first. Where says
 	// where, Ties fixes it from other marks where nothing that stays does, and
 	// Apart is how far the other marks stand from it.
@@ -61,9 +62,10 @@ type Check struct {
 
 // Corner is one point taped from two marks.
 type Corner struct {
-	Name string    `json:"name"`
-	At   orb.Point `json:"at"`
-	Ties []Tie     `json:"ties"` // two, or none without a sound pair of marks
+	Name   string    `json:"name"`
+	At     orb.Point `json:"at"`
+	Height float64   `json:"ground_m"` // of the fitted ground
+	Ties   []Tie     `json:"ties"`     // two, or none without a sound pair of marks
 	// Side of the line from the first mark to the second, for someone who stands
 	// at the first and looks to the second: "left" or "right".
 	Side    string           `json:"side,omitempty"`
@@ -133,6 +135,8 @@ type Board struct {
 type Datum struct {
 	Bed string    `json:"bed"` // it stands at this bed's uphill left corner
 	At  orb.Point `json:"at"`
+	// Ground is the height of the fitted ground there.
+	Ground float64 `json:"ground_m"`
 	// AboveGround is its top over the ground, mm.
 	AboveGround float64 `json:"top_above_ground_mm"`
 

@@ -49,7 +49,7 @@ func (s *Sheet) order() {
 		return
 	}
 	s.step(minutesDatum, "Before any peg is driven, heed the cautions. Then drive the datum peg at the uphill left corner of %s and bring its top to its height above the ground.", s.Datum.Bed)
-	s.step(minutesLevel*float64(len(boarded)), "With a level, or a hose filled with water, mark on a cane at each corner of %s how high its boards come against the datum peg.", strings.Join(boarded, ", "))
+	s.step(minutesLevel*float64(len(boarded)), "With a level, or a hose filled with water, mark on the canes at the corners of %s how high the boards come against the datum peg.", strings.Join(boarded, ", "))
 	if len(open) > 0 {
 		s.step(1, "No boards, and no heights, are given for %s: spread the compost within the four canes.", strings.Join(open, ", "))
 	}
@@ -63,13 +63,14 @@ func (s *Sheet) stepRow(r Row) {
 	}
 	beds := strings.Join(names, ", ")
 	if !r.tied() {
-		s.step(0, "Leave %s (%s) until there is a mark to tape it from.", r.Name, beds)
+		s.step(0, "%s (%s): leave it until there is a mark to tape it from.", capital(r.Name), beds)
 		return
 	}
-	s.step(2*minutesEnd, "Tape both ends of %s (%s) from their marks and set a cane at each; check each with the third tape, if one is given.", r.Name, beds)
-	s.step(minutesRow, "Pull a string tight past both canes of %s, tied off to pegs a stride outside them, and measure it between the canes. If it is off by more than is allowed, tape the ends again.", r.Name)
-	s.step(minutesBed*float64(len(names)), "Set canes along the string of %s at the running distances, all from its left end; then, for each bed, the two downhill corners by its width and its diagonals. Shift the downhill side until both diagonals measure alike.", r.Name)
+	s.step(2*minutesEnd, "%s (%s): tape both ends from their marks, set a cane at each, and check it.", capital(r.Name), beds)
+	s.step(minutesRow+minutesBed*float64(len(names)), "%s: string it and measure between the canes, set canes along it at the running distances, and square off %s.", capital(r.Name), beds)
 }
+
+func capital(t string) string { return strings.ToUpper(t[:1]) + t[1:] }
 
 // canes are the names of the marks that are not there yet.
 func (s *Sheet) canes() []string {

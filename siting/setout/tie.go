@@ -28,7 +28,7 @@ type pair struct {
 
 // tied is a point with the tapes of the best pair of marks, or without.
 func (g ground) tied(marks []Mark, name string, at orb.Point) Corner {
-	c := Corner{Name: name, At: at, Ties: []Tie{}}
+	c := Corner{Name: name, At: at, Height: g.heightAt(at), Ties: []Tie{}}
 	best, ok := g.bestPair(marks, at)
 	if !ok {
 		return c

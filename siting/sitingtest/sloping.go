@@ -4,6 +4,7 @@
 package sitingtest
 
 import (
+	"fmt"
 	"math"
 
 	"crossfall/geodata"
@@ -212,7 +213,7 @@ func quantities() takeoff.List {
 func settingOut() setout.Sheet {
 	s := setout.Sheet{Marks: []setout.Mark{{Name: "A", At: orb.Point{.2, .3}}, {Name: "B", At: orb.Point{17.6, .3}}}}
 	for _, b := range beds()[:3] {
-		o := setout.Bed{Name: b.Name, Length: 3.6, Width: 1.2, Diagonal: 3.795, OnFrame: [2]float64{3.797, 3.797}, Slide: 5.3}
+		o := setout.Bed{Name: b.Name, Length: 3.6, Width: 1.2, Diagonal: 3.795, OnFrame: [2]float64{3.797, 3.797}, Slide: 5.3, GroundKnownTo: 24}
 		for i, side := range []string{"uphill board", "downhill board"} {
 			o.Boards = append(o.Boards, setout.Board{
 				Name: side, Pegs: []float64{.05, 1.8, 3.55}, Side: []string{"on its uphill side", "on its downhill side"}[i],
@@ -231,8 +232,10 @@ func settingOut() setout.Sheet {
 			})
 		}
 		s.Beds = append(s.Beds, o)
+		left, right := o.Corners[0], o.Corners[1]
+		left.Name, right.Name = "left end", "right end"
 		s.Rows = append(s.Rows, setout.Row{
-			Name: name("row ", len(s.Rows)+1), Ends: [2]setout.Corner{o.Corners[0], o.Corners[1]},
+			Name: fmt.Sprintf("row %d", len(s.Rows)+1), Ends: [2]setout.Corner{left, right},
 			String: setout.Taped{Distance: 3.6, OnSlope: 3.603}, Allowed: 21,
 			Beds: []setout.Along{{Bed: b.Name, To: setout.Taped{Distance: 3.6, OnSlope: 3.603}}},
 		})

@@ -31,26 +31,3 @@ func SetOut(w io.Writer, a *siting.Assessment, units geodata.Units) error {
 	}
 	return csv.NewWriter(w).WriteAll(rows)
 }
-
-// Points are the marks, the corners of the beds that may be built, and their pegs:
-// what is looked up on a phone or staked out with an instrument.
-func Points(a *siting.Assessment) []Point {
-	var out []Point
-	for _, m := range a.SettingOut.Marks {
-		out = append(out, Point{Name: m.Name, Kind: "mark", At: m.At, Height: unknown})
-	}
-	for _, b := range a.Beds {
-		if b.Build == nil {
-			continue
-		}
-		for i, q := range b.Corners {
-			out = append(out, Point{
-				Name: b.Name + " " + cornerNames[i], Kind: "bed corner", At: corners(b)[i], Height: q[2],
-			})
-		}
-	}
-	return out
-}
-
-// cornerNames go with the corners of a bed.
-var cornerNames = [4]string{"uphill left", "uphill right", "downhill right", "downhill left"}

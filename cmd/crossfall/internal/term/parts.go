@@ -93,25 +93,19 @@ func (p *printer) cautions(a *siting.Assessment) {
 	}
 }
 
-// settingOut is how to tape every corner.
+// settingOut is the figures of the setting-out sheet.
 func (p *printer) settingOut(a *siting.Assessment) {
 	s := a.SettingOut
 	if len(s.Beds) == 0 && s.Note == "" {
 		return
 	}
+	p.heading("Setting out")
+	lead := "Tapes held level. The setout command gives the whole sheet, with heights and order of work."
 	if s.Note != "" {
-		p.heading("Setting out")
-		p.hanging("  ", "  ", p.words.Prose(s.Note), "")
+		lead = p.words.Prose(s.Note) + " " + lead
 	}
-	for _, b := range s.Beds {
-		p.heading("Setting out " + b.Name)
-		var rows [][]string
-		for _, c := range b.Corners {
-			rows = append(rows, p.words.SetOutRow(c))
-		}
-		p.table(words.SetOutHeads(), rows)
-		p.pairs(p.words.SetOutNotes(b), "  ")
-	}
+	p.hanging("  ", "  ", lead, "")
+	p.sheet(p.words.SetOutTables(s, words.Taping{}))
 }
 
 func (p *printer) assumptions(a *siting.Assessment) {

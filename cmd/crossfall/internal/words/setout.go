@@ -16,7 +16,7 @@ func SetOutHeads() []string {
 func (w Words) SetOutRow(c setout.Corner) []string {
 	ties := make([]string, len(c.Ties))
 	for i, t := range c.Ties {
-		ties[i] = t.Mark + " " + w.Units.Length(t.Distance)
+		ties[i] = t.Mark + " " + w.Tape(t.Distance)
 	}
 	tape, side := strings.Join(ties, ", "), c.Side
 	if len(ties) == 0 {
@@ -30,7 +30,10 @@ func (w Words) SetOutRow(c setout.Corner) []string {
 
 // SetOutNotes are the check and the pegs of one bed.
 func (w Words) SetOutNotes(b setout.Bed) []Item {
-	out := []Item{{"Both diagonals", w.Units.Length(b.Diagonal) + " level; along a sloping frame they are longer, and alike"}}
+	out := []Item{{"Both diagonals", w.Tape(b.Diagonal) + " level"}}
+	if len(b.Boards) > 0 {
+		out = append(out, Item{"Diagonals over the board tops", w.overTops(b)})
+	}
 	if b.Slide > 0 {
 		out = append(out, Item{"Diagonals " + w.Small(10) + " apart", "slide one long side along by " + w.Small(b.Slide) + ", so that the longer diagonal shortens"})
 	}

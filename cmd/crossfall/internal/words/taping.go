@@ -1,0 +1,322 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"crossfall/geodata"
+	"crossfall/siting"
+	"crossfall/siting/caution"
+	"crossfall/siting/setout"
+)
+
+// Taping is how a sheet is to be taped.
+type Taping struct {
+	Slope bool // tapes lie on the ground, else they are held level
+	Every bool // with two tapes to every corner and peg
+}
+
+// SheetPart is one part of the setting-out sheet: what is filled is shown, in
+// this order.
+type SheetPart struct {
+	Title string
+	Items []Item
+	Lines []string
+	Heads []string
+	Rows  [][]string
+	Tasks []string // to be ticked off, in order
+}
+
+// SetOutSheet is the whole sheet, in the order in which it is worked.
+func (w Words) SetOutSheet(a *siting.Assessment, how Taping) []SheetPart {
+	s := a.SettingOut
+	parts := []SheetPart{w.tapingSaid(s, how), w.setOutCautions(a)}
+	if len(s.Beds) == 0 {
+		return shown(parts)
+	}
+	parts = append(parts, w.setOutMarks(s, how), w.setOutSteps(s))
+	parts = append(parts, w.SetOutTables(s, how)...)
+	parts = append(parts, w.boardTops(s))
+	if how.Every {
+		for _, b := range s.Beds {
+			parts = append(parts, w.everyPoint(b, how))
+		}
+	}
+	return shown(parts)
+}
+
+// SetOutTables are the figures of the sheet: the ends of the rows, the beds along
+// their strings, the squaring and the pegs; all but the heights.
+func (w Words) SetOutTables(s setout.Sheet, how Taping) []SheetPart {
+	return shown([]SheetPart{w.rowEnds(s, how), w.alongStrings(s, how), w.squaring(s), w.boardPegs(s)})
+}
+
+// shown leaves out the parts that say nothing.
+func shown(parts []SheetPart) []SheetPart {
+	return slices.DeleteFunc(parts, func(p SheetPart) bool {
+		return len(p.Items)+len(p.Lines)+len(p.Rows)+len(p.Tasks) == 0
+	})
+}
+
+// Tape is a length to be taped: to a millimetre, or an eighth of an inch.
+func (w Words) Tape(m float64) string {
+	if w.Units != geodata.FeetAndInch {
+		return fixed(m, 3) + " m"
+	}
+	if math.IsNaN(m) || math.IsInf(m, 0) {
+		return unknown
+	}
+	foot := float64(geodata.Foot)
+	eighths := math.Round(math.Abs(m) / foot * 96)
+	feet := math.Floor(eighths / 96)
+	inches := w.Units.Small((eighths - 96*feet) / 96 * foot)
+	sign := ""
+	if m < 0 && eighths > 0 {
+		sign = "-"
+	}
+	switch {
+	case feet == 0:
+		return sign + inches
+	case eighths == 96*feet:
+		return fmt.Sprintf("%s%.0f ft", sign, feet)
+	}
+	return fmt.Sprintf("%s%.0f ft %s", sign, feet, inches)
+}
+
+// taped is a distance as the tape is held.
+func (w Words) taped(t setout.Taped, how Taping) string {
+	if how.Slope {
+		return w.Tape(t.OnSlope)
+	}
+	return w.Tape(t.Distance)
+}
+
+func (w Words) tie(t setout.Tie, how Taping) string { return t.Mark + " " + w.taped(t.Taped, how) }
+
+// tapingSaid says how to hold the tape and what the words mean.
+func (w Words) tapingSaid(s setout.Sheet, how Taping) SheetPart {
+	p := SheetPart{Title: "Setting out"}
+	if s.Note != "" {
+		p.Items = append(p.Items, Item{"Before you begin", sentence(w.Prose(s.Note))})
+	}
+	if len(s.Left) > 0 {
+		p.Items = append(p.Items, Item{"Not set out", list(s.Left) + ": must not be built, so neither corners nor pegs are given"})
+	}
+	if len(s.Beds) == 0 {
+		return p
+	}
+	held := "level, with a plumb line at its low end; all distances but those over the board tops are level"
+	if how.Slope {
+		held = "on the slope, pulled tight along the ground; distances from marks and along strings are worked for the ground as fitted, those about a bed are level"
+	}
+	return SheetPart{Title: p.Title, Items: append(p.Items,
+		Item{"Hold the tape", held},
+		Item{"Left and right", "of beds and rows: looking uphill. Of the line between two marks: standing at the mark named first and looking to the second"},
+		Item{"String", "tied off a stride outside the two canes of a row. If it is off between them by more than is allowed, tape the ends again"},
+		Item{"Squaring", "the two downhill corners by the bed's width and diagonals; shift the downhill side until both diagonals measure alike"},
+		Item{"Expected error", fmt.Sprintf("half the length and breadth of the patch in which a point lies 95 times in 100, by tapes good to %s and %s for each %s (common practice)",
+			w.Small(5), w.Thin(.5), w.Units.Length(1))},
+		Item{"Time", fmt.Sprintf("about %s for two people (%.0f to %.0f; a default of ours)", count(int(math.Round(s.Minutes.Value)), "minute"), s.Minutes.Low, s.Minutes.High)},
+	)}
+}
+
+// setOutCautions are all stops, and the warnings that bear on a bed or on
+// services.
+func (w Words) setOutCautions(a *siting.Assessment) SheetPart {
+	p := SheetPart{Title: "Before anything is driven or dug"}
+	heed := map[string]bool{}
+	for _, c := range a.Cautions {
+		heed[c.ID] = c.Severity == caution.Stop || c.Severity == caution.Warning && (c.Bed != "" || c.Kind == "service")
+	}
+	for _, c := range w.Cautions(a) {
+		if heed[c.ID] {
+			p.Lines = append(p.Lines, c.Mark+": "+c.Text)
+		}
+	}
+	return p
+}
+
+// setOutMarks are the marks, and how canes are set where there are none.
+func (w Words) setOutMarks(s setout.Sheet, how Taping) SheetPart {
+	p := SheetPart{Title: "Marks to tape from", Heads: []string{"Mark", "Place", "What to do"}}
+	for _, m := range s.Marks {
+		do := "is there"
+		if m.Proposed {
+			where := m.Where
+			if where == "" {
+				where = "taped from " + w.ties(m.Ties, how) + ", on the " + m.Side + " of the line from the first to the second"
+			}
+			do = "set an upright cane " + w.Prose(where)
+			if len(m.Apart) > 0 {
+				do += "; it stands from " + w.ties(m.Apart, how)
+			}
+		}
+		p.Rows = append(p.Rows, []string{m.Name, w.Place(m.At), do})
+	}
+	return p
+}
+
+func (w Words) ties(ties []setout.Tie, how Taping) string {
+	out := make([]string, len(ties))
+	for i, t := range ties {
+		out[i] = w.tie(t, how)
+	}
+	return list(out)
+}
+
+// setOutSteps is the order of work.
+func (w Words) setOutSteps(s setout.Sheet) SheetPart {
+	p := SheetPart{Title: "In this order"}
+	for _, t := range s.Steps {
+		text := w.Prose(t.Do)
+		if t.Minutes.Value > 0 {
+			text += fmt.Sprintf(" (about %s)", count(int(math.Round(t.Minutes.Value)), "minute"))
+		}
+		p.Tasks = append(p.Tasks, text)
+	}
+	return p
+}
+
+// rowEnds are the only points that need two tapes.
+func (w Words) rowEnds(s setout.Sheet, how Taping) SheetPart {
+	p := SheetPart{Title: "Ends of the rows, by two tapes", Heads: []string{"End", "Tapes from", "On the", "Expected error", "Check"}}
+	for _, r := range s.Rows {
+		for i, c := range r.Ends {
+			check := "no third mark"
+			if k := r.Checks[i]; k != nil {
+				check = w.tie(k.Tie, how) + " ± " + w.Small(k.Allowed)
+			}
+			p.Rows = append(p.Rows, append(w.pointRow(r.Name+", "+c.Name, c, how), check))
+		}
+	}
+	return p
+}
+
+// pointRow is one point by two tapes.
+func (w Words) pointRow(name string, c setout.Corner, how Taping) []string {
+	if len(c.Ties) == 0 {
+		return []string{name, "no sound pair of marks; lies at " + w.Place(c.At), "", ""}
+	}
+	return []string{name, w.ties(c.Ties, how), c.Side, w.ellipse(c.Ellipse)}
+}
+
+func (w Words) ellipse(e *setout.Ellipse) string {
+	if e == nil {
+		return unknown
+	}
+	return w.Small(e.Major95) + " by " + w.Small(e.Minor95)
+}
+
+// alongStrings are the beds along the string of each row.
+func (w Words) alongStrings(s setout.Sheet, how Taping) SheetPart {
+	p := SheetPart{Title: "Along each string, from its left end", Heads: []string{"Bed", "Row", "Uphill left at", "Uphill right at", "Off the string", "String in all"}}
+	for _, r := range s.Rows {
+		for _, b := range r.Beds {
+			p.Rows = append(p.Rows, []string{
+				b.Bed, r.Name, w.taped(b.From, how), w.taped(b.To, how), w.off(b.Off), w.taped(r.String, how) + " ± " + w.Small(r.Allowed),
+			})
+		}
+	}
+	return p
+}
+
+// off says how far the two uphill corners lie off the string.
+func (w Words) off(mm [2]float64) string {
+	one := func(v float64) string {
+		switch {
+		case math.Abs(v) < .5:
+			return "on it"
+		case v > 0:
+			return w.Small(v) + " downhill"
+		}
+		return w.Small(-v) + " uphill"
+	}
+	left, right := one(mm[0]), one(mm[1])
+	if left == right {
+		return left
+	}
+	return "left " + left + ", right " + right
+}
+
+// squaring is how each bed is squared off from its uphill side.
+func (w Words) squaring(s setout.Sheet) SheetPart {
+	p := SheetPart{Title: "Square off, by equal diagonals", Heads: []string{"Bed", "Length", "Width", "Both diagonals, level", "Over the board tops", "Slide if " + w.Small(10) + " apart"}}
+	for _, b := range s.Beds {
+		over := "no boards"
+		if len(b.Boards) > 0 {
+			over = w.overTops(b)
+		}
+		p.Rows = append(p.Rows, []string{b.Name, w.Tape(b.Length), w.Tape(b.Width), w.Tape(b.Diagonal), over, w.Small(b.Slide)})
+	}
+	return p
+}
+
+// overTops are the diagonals over the tops of a frame, which differ where they
+// fall both ways.
+func (w Words) overTops(b setout.Bed) string {
+	left, right := w.Tape(b.OnFrame[0]), w.Tape(b.OnFrame[1])
+	if left == right {
+		return left + ", both"
+	}
+	return left + " from the uphill left, " + right + " from the uphill right"
+}
+
+// boardPegs are the pegs along every board.
+func (w Words) boardPegs(s setout.Sheet) SheetPart {
+	p := SheetPart{Title: "Pegs along the boards", Heads: []string{"Board", "Pegs from the frame's uphill left corner (end boards: from its uphill side)", "Pegs stand"}}
+	for _, b := range s.Beds {
+		for _, o := range b.Boards {
+			if len(o.Pegs) == 0 {
+				continue
+			}
+			at := make([]string, len(o.Pegs))
+			for i, x := range o.Pegs {
+				at[i] = w.Tape(x)
+			}
+			p.Rows = append(p.Rows, []string{b.Name + ", " + w.Prose(o.Name), strings.Join(at, ", "), o.Side})
+		}
+	}
+	return p
+}
+
+// boardTops are the heights of the boards against the datum peg.
+func (w Words) boardTops(s setout.Sheet) SheetPart {
+	p := SheetPart{Title: "Heights of the board tops, from the datum peg"}
+	if s.Datum == nil {
+		return p
+	}
+	p.Items = []Item{
+		{"Datum peg", fmt.Sprintf("at the uphill left corner of %s, its top %s above the ground", s.Datum.Bed, w.Small(s.Datum.AboveGround))},
+		{"Where the ground lies otherwise", "heights rest on the fitted ground, known against the datum peg to what the table says. Keep the differences within a bed, and raise or lower it as a whole until the low end of its downhill board is let in as it should be"},
+	}
+	p.Heads = []string{"Board", "Left or uphill end", "Right or downhill end", "Ground known to"}
+	for _, b := range s.Beds {
+		for _, o := range b.Boards {
+			p.Rows = append(p.Rows, []string{b.Name + ", " + w.Prose(o.Name), w.overDatum(o.Tops[0]), w.overDatum(o.Tops[1]), "±" + w.Small(b.GroundKnownTo)})
+		}
+	}
+	return p
+}
+
+// overDatum is a height against the datum peg.
+func (w Words) overDatum(mm float64) string {
+	size := w.Small(math.Abs(mm))
+	switch {
+	case size == w.Small(0):
+		return "level with it"
+	case mm > 0:
+		return "rise " + size
+	}
+	return "fall " + size
+}
+
+// everyPoint is one bed with two tapes to each corner and peg.
+func (w Words) everyPoint(b setout.Bed, how Taping) SheetPart {
+	p := SheetPart{Title: "Every point of " + b.Name + ", by two tapes", Heads: []string{"Point", "Tapes from", "On the", "Expected error"}}
+	for _, c := range slices.Concat(b.Corners, b.Pegs) {
+		p.Rows = append(p.Rows, w.pointRow(c.Name, c, how))
+	}
+	return p
+}
