@@ -84,7 +84,6 @@ type BedWish struct {
 	Width  *float64 `toml:"width_m"`
 	Depth  *float64 `toml:"depth_mm"`
 	Path   *float64 `toml:"path_m"`
-	BedRows
 }
 
 // BoardOffer is what can be bought, or is in the shed.
