@@ -68,7 +68,6 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		return nil, err
 	}
 	j.raise(decided, opt.Storm)
-	j.reach(decided)
 	tell(3)
 	a := &Assessment{
 		SchemaVersion: SchemaVersion, Name: p.Name, Frame: frameOf(p),
@@ -90,14 +89,15 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		*b = describeBed(j, decided[i])
 		b.Water = j.bedWater(decided[i], bursts, frames)
 		b.Light = k.light.light(decided[i])
-		b.Access = j.bedAccess(decided[i])
 		b.compare(j, decided[i])
 	})
 	if err != nil {
 		return nil, err
 	}
-	a.Carrying = j.describeCarrying(a.Beds)
-	a.Assumptions = append(a.Assumptions, j.assumedStart()...)
+	if a.ToCome, err = j.toCome(ctx, k.light, a.Beds, decided); err != nil {
+		return nil, err
+	}
+	a.Assumptions = append(a.Assumptions, assumedToCome(p)...)
 	if a.Water.Places, err = j.wetAndCold(ctx, relief.grid); err != nil {
 		return nil, err
 	}
@@ -138,7 +138,6 @@ func newJudge(p *geodata.Plot, b Brief, fit *surface.Fit, burst rain.Burst, r re
 			Name: fmt.Sprintf("hollow %d", i+1), Shape: h.Outline, At: h.Deepest, Depth: h.Depth,
 		})
 	}
-	j.access = j.newAccess()
 	return j
 }
 
@@ -191,7 +190,7 @@ func (a *Assessment) count(j judge, decided []decision) error {
 		item := takeoffInput(d)
 		item.Density = b.density()
 		item.Cardboard, item.Cover = a.OrderOfWork.Layers(d.bed.Name)
-		if rise, _, ok := d.rise(); ok {
+		if rise, _, ok := j.wayTo(d.bed); ok {
 			item.Way = &rise
 		}
 		inputs = append(inputs, item)
@@ -283,7 +282,7 @@ func conditions(a *Assessment, j judge, decided []decision) caution.Conditions {
 			continue
 		}
 		c.Compost = true
-		if _, length, ok := d.rise(); ok {
+		if _, length, ok := j.wayTo(d.bed); ok {
 			c.Way = math.Max(c.Way, length)
 		}
 		c.Boards = c.Boards || d.chosen.Boards != nil
@@ -323,9 +322,6 @@ func (a *Assessment) tellFindings(j judge, found layout.Result, burst rain.Burst
 	if found.Short != "" {
 		note(geodata.Warning, "beds-do-not-fit", found.Short)
 	}
-	for _, t := range outOfReach(a.Beds) {
-		note(geodata.Warning, "bed-out-of-reach", t)
-	}
 	for _, n := range burst.Notes {
 		note(geodata.Note, "rain", n)
 	}
@@ -350,16 +346,14 @@ func (a *Assessment) work(j judge, decided []decision) {
 	l.ground(j.plot, j.fit, a.Ground)
 	l.water(j.plot, a.Water)
 	l.storms(j, a.Water)
+	l.toCome(a.Light, a.ToCome)
 	l.orderOfWork(j, a.OrderOfWork)
 	l.buying(j, a.Quantities)
 	for i, d := range decided {
 		l.bed(j, d, a.Beds[i])
 		l.bedWater(bedID(d.bed.Name), j, d, a.Beds[i].Water)
 		l.bedLight(bedID(d.bed.Name), a.Light, a.Beds[i].Light)
-		l.access(bedID(d.bed.Name), j, a.Beds[i].Access)
 	}
-	l.carrying(a.Carrying)
-	l.setOut(a.SettingOut)
 	a.Working = l.entries
 }
 

@@ -49,6 +49,7 @@ type sunlight struct {
 	said   Light
 	days   []sun.Day
 	scenes [][3]*sun.Scene // for each day: least sun, middle, most
+	bare   []bool          // for each day: trees have no leaves
 }
 
 // newSunlight looks at the plot from the sun's side.
@@ -78,6 +79,7 @@ func newSunlight(p *geodata.Plot, fit *surface.Fit, r reliefOf) sunlight {
 	for _, month := range sunMonths {
 		l.days = append(l.days, sun.Over(time.Date(sunYear, month, 21, 0, 0, 0, 0, time.UTC), *latitude, longitude, dayParts))
 		bare := (month == time.March || month == time.December) == (*latitude >= 0)
+		l.bare = append(l.bare, bare)
 		var scenes [3]*sun.Scene
 		for i := range scenes {
 			hills.Steeper = steeper * float64(1-i)

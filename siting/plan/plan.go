@@ -67,6 +67,7 @@ func (p *painter) site(a *siting.Assessment) {
 	p.services(a.Features)
 	p.fixtures(a.Features)
 	p.hollows(a.Ground.Hollows)
+	p.toCome(a.ToCome)
 	p.runoff(a)
 	p.paths(a.Water.Paths, pathStyle, rankPath, "where winter rain runs")
 	p.paths(turnedPaths(a.Water.PathsWithBeds), turnedStyle, rankTurned, "where it runs with the beds built")

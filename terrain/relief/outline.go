@@ -16,6 +16,10 @@ const (
 	southward
 )
 
+// Rings draws round the squares of any nodes of a grid, given in ascending order:
+// what lies inside an odd number of the rings is theirs.
+func Rings(g *terrain.Grid, nodes []int) []orb.Ring { return outlineOf(g, nodes) }
+
 // outlineOf draws round the squares of cells that touch at sides or corners:
 // first the outer ring, against the clock, then the holes. Where two cells
 // meet only at a corner the ring touches itself there.

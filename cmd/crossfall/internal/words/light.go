@@ -61,11 +61,21 @@ func (w Words) LightSaid(a *siting.Assessment) []Item {
 		if l.Reason == "" {
 			return nil
 		}
-		return []Item{{"Sun hours", sentence("none: " + w.Prose(l.Reason))}}
+		return append([]Item{{"Sun hours", sentence("none: " + w.Prose(l.Reason))}}, w.toCome(a)...)
 	}
 	out := []Item{{"What they are", sentence(w.Prose(l.Note))}, {"In the sun's way", sentence(strings.Join(l.Counted, ", "))}}
 	if len(l.LeftOut) > 0 {
 		out = append(out, Item{"Left out", sentence(strings.Join(l.LeftOut, "; "))})
+	}
+	return append(out, w.toCome(a)...)
+}
+
+// toCome says where tall things that are still to come would leave the beds their
+// sun.
+func (w Words) toCome(a *siting.Assessment) []Item {
+	var out []Item
+	for _, t := range a.ToCome {
+		out = append(out, Item{"Still to come", sentence(w.Prose(t.Said))})
 	}
 	return out
 }
