@@ -32,7 +32,7 @@ spot heights, with reasons, bands of uncertainty and cautions.`,
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.PersistentFlags().String("color", "auto", "mark text with colour: auto, always or never")
 	complete(root, "color", colorWords...)
-	root.AddCommand(newAssess(s), newWalk(s), newRunoff(s), newSetout(s), newStart(s), newDemo(), newCompletion(root), newVersion())
+	root.AddCommand(newAssess(s), newWalk(s), newRunoff(s), newSetout(s), newStart(s), newPage(s), newDemo(), newCompletion(root), newVersion())
 	root.SetHelpCommand(newHelp(root))
 	return root
 }

@@ -21,7 +21,10 @@ type Words struct {
 }
 
 // Item is a figure or finding with its name.
-type Item struct{ Name, Value string }
+type Item struct {
+	Name  string `json:"name"`
+	Value string `json:"value"`
+}
 
 // unknown stands for a figure that is not a number.
 const unknown = "not known"
