@@ -143,6 +143,9 @@ type newShape struct {
 // that the boundary had.
 func (d *desk) shape(e FeatureEdit, lonLat bool, was string) (newShape, error) {
 	out := newShape{}
+	if lonLat && !d.systems.degrees {
+		return out, e.fault("no-origin", "the file is in longitude and latitude, and no place is known yet that metres could count from", "give a height or a feature with its longitude and latitude first")
+	}
 	var g orb.Geometry
 	if e.Put != nil {
 		out.Fixture, g = *e.Put, e.Put.Shape

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"crossfall/geodata"
 	"crossfall/geodata/plotfolder"
 
 	"github.com/stretchr/testify/assert"
@@ -39,4 +40,15 @@ func TestReadSoFarOfNothing(t *testing.T) {
 	assert.Empty(t, p.Spots)
 	_, err = plotfolder.ReadSoFar(filepath.Join(t.TempDir(), "none"))
 	require.Error(t, err)
+}
+
+// Before there are heights a plot lies where it is drawn.
+func TestReadSoFarOfDegreesAlone(t *testing.T) {
+	dir := folder(t, files{"features.csv": "kind,name,lon,lat\nmark,a,-3.5,50.7\nmark,b,-3.4998,50.7\n"})
+	p, err := plotfolder.ReadSoFar(dir)
+	require.NoError(t, err)
+	require.Len(t, p.Fixtures, 2)
+	assert.True(t, p.Frame.Geographic)
+	require.NoError(t, plotfolder.EditFeatures(dir, fingerprint(t, dir), []plotfolder.FeatureEdit{{Kind: geodata.MarkKind, Name: "c", Put: &geodata.Fixture{Shape: p.Fixtures[0].Shape}}}))
+	assert.Equal(t, "kind,name,lon,lat\nmark,a,-3.5,50.7\nmark,b,-3.4998,50.7\nmark,c,-3.5,50.7\n", content(t, filepath.Join(dir, "features.csv")))
 }
