@@ -54,3 +54,12 @@ order_factor = 3
 		"site-wrong-type at 14", "site-out-of-range at 16",
 	}, got)
 }
+
+// What the README shows of weeds, prices and tall things is read as it stands.
+func TestToComeOfTheReadmeIsSound(t *testing.T) {
+	p := plot(t, files{"heights.csv": sound, "site.toml": block(t, "ground.weeds = ")})
+	assert.Equal(t, []string{"couch grass", "bindweed"}, p.Site.Ground.Weeds)
+	assert.Equal(t, 1.25, *p.Site.Compost.OrderFactor)
+	require.Len(t, p.Site.ToCome, 1)
+	assert.Equal(t, 4., *p.Site.ToCome[0].Width)
+}
