@@ -78,6 +78,7 @@ func describeBuild(d decision) *Build {
 		TopAcross: top.Across * 100, TopAlong: top.Along * 100,
 		BaysAcross: c.BaysAcross, BaysAlong: c.BaysAlong, StepRise: math.Max(c.RiseAcross, c.RiseAlong) * 1000,
 		SlipFactor: c.SlipFactor, Changes: append([]string{}, c.Changes...), Notes: append([]string{}, c.Notes...),
+		StackUphill: []float64{}, StackDownhill: []float64{},
 	}
 	if c.Edges != nil {
 		down, up := c.Edges.Downhill.Times(1000), c.Edges.Uphill.Times(1000)

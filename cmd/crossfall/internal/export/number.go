@@ -97,3 +97,6 @@ func (u inUnits) taped(m float64) string {
 	}
 	return fixed(m, 3)
 }
+
+// said prints a size given in millimetres with its unit, for a note.
+func (u inUnits) said(mm float64) string { return geodata.Units(u).Small(mm / 1000) }

@@ -35,6 +35,9 @@ func kinds() []kind {
 		{"report.html", func(w io.Writer, a *siting.Assessment, u geodata.Units) error {
 			return report.Write(w, a, report.Options{Units: u})
 		}},
+		{"report.pdf", func(w io.Writer, a *siting.Assessment, u geodata.Units) error {
+			return report.PDF(w, a, report.Options{Units: u})
+		}},
 		{"plan.svg", func(w io.Writer, a *siting.Assessment, u geodata.Units) error {
 			return plan.SVG(w, a, plan.Options{Units: u})
 		}},

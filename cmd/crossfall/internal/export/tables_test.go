@@ -111,9 +111,9 @@ func checkSetOut(t *testing.T, a *siting.Assessment, units geodata.Units) {
 	at := map[string][2]float64{}
 	for _, row := range table(t, func(w io.Writer) error { return export.SetOut(w, a, units) }) {
 		here := [2]float64{long(row["x "+unit]), long(row["y "+unit])}
-		if row["bed"] == "" {
+		assert.NotContains(t, row["note"], map[string]string{"(m)": " in", "(ft)": " mm"}[unit])
+		if row["kind"] == "mark" || row["kind"] == "mark to be set" {
 			at[row["point"]] = here
-			continue
 		}
 		for _, nth := range []string{"first", "second"} {
 			mark, ok := at[row[nth+" mark"]]
@@ -131,7 +131,7 @@ func checkSetOut(t *testing.T, a *siting.Assessment, units geodata.Units) {
 func TestFractionsOfAnInch(t *testing.T) {
 	a := assessed(t, "hillside")
 	for _, row := range table(t, func(w io.Writer) error { return export.SetOut(w, a, geodata.FeetAndInch) }) {
-		if row["bed"] != "" {
+		if row["kind"] == "bed corner" {
 			assert.Regexp(t, `^\d+( \d/\d)?$`, row["expected error (in)"])
 		}
 	}
