@@ -45,7 +45,8 @@ const (
 	// thinSheet and deepSheet, m, are the depths between which Manning's
 	// formula serves for a sheet over ground; under the first, the flow is
 	// laminar and roughness rises (Woolhiser 1975), and the band is widened by
-	// thinWider either way: a default of ours.
+	// thinWider either way: a default of ours. Over it the widening fades as the
+	// depth grows, so that more water never has a lower upper limit.
 	thinSheet = 0.002
 	deepSheet = 0.05
 	thinWider = 1.5
@@ -59,9 +60,10 @@ const (
 // the flow q = C i L by the rational method, its depth y = (n q/sqrt S)^0.6 by
 // Manning's formula for a wide sheet, its speed q/y, and the shear
 // 9810 y sin(atan S) on everything the water touches. Good for depths of 2 to
-// 50 mm. Under 2 mm the band is widened; over 50 mm Channel is set; a fall
-// under 0.002 is raised to it and the band widened; each with a note. Inputs
-// that are not numbers or are negative count as 0, with a note.
+// 50 mm. Under 2 mm the band is widened, and ever less so up to 3 mm; over 50 mm
+// Channel is set; a fall under 0.002 is raised to it and the band widened; each
+// with a note. Inputs that are not numbers or are negative count as 0, with a
+// note.
 func RunOnTo(in RunOnInput) RunOn {
 	var r RunOn
 	rate, length := r.sound(in.Rate, "rate of rain"), r.sound(in.Length, "length of slope")
@@ -153,10 +155,15 @@ func (r *RunOn) checkDepth() {
 	case y > deepSheet:
 		r.Channel = true
 		r.note("the water would stand %.0f mm deep: it is a channel and no longer a sheet, and these figures do not hold for it", 1000*y)
-	case y > 0 && y < thinSheet:
+	case y > 0 && y < thinSheet*thinWider:
+		wider := thinWider * math.Min(1, thinSheet/y)
 		for _, e := range []*geodata.Estimate{&r.Depth, &r.Speed, &r.Shear} {
-			e.Low, e.High = e.Low/thinWider, e.High*thinWider
+			e.Low, e.High = e.Low/wider, e.High*wider
 		}
-		r.note("the sheet is under 2 mm deep, thinner than the formula is good for: band widened")
+		if y < thinSheet {
+			r.note("the sheet is under 2 mm deep, thinner than the formula is good for: band widened")
+		} else {
+			r.note("the sheet is hardly over 2 mm deep, about the least that the formula is good for: band widened")
+		}
 	}
 }
