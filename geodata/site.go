@@ -84,6 +84,16 @@ type BedWish struct {
 	Width  *float64 `toml:"width_m"`
 	Depth  *float64 `toml:"depth_mm"`
 	Path   *float64 `toml:"path_m"`
+
+	Most     bool     `toml:"most"`        // as many as fit, in place of a count
+	RowMin   *int     `toml:"row_min"`     // least number of beds in a row
+	Columns  bool     `toml:"columns"`     // the beds of all rows stand in columns too
+	Pairs    bool     `toml:"pairs"`       // rows may stand in pairs, nearer than a path
+	PairPath *float64 `toml:"pair_path_m"` // between the rows of a pair
+	// Sun and Carrying are how much hours of sun and the way from the gate count
+	// when places are weighed; 1 is usual, 0 not at all.
+	Sun      *float64 `toml:"sun_counts"`
+	Carrying *float64 `toml:"carrying_counts"`
 }
 
 // BoardOffer is what can be bought, or is in the shed.

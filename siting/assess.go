@@ -13,7 +13,6 @@ import (
 	"crossfall/geodata"
 	"crossfall/siting/caution"
 	"crossfall/siting/frame"
-	"crossfall/siting/layout"
 	"crossfall/siting/rain"
 	"crossfall/siting/takeoff"
 	"crossfall/terrain"
@@ -56,7 +55,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		return nil, err
 	}
 	tell(0)
-	k, err := opt.Memory.recall(p, brief, tell)
+	k, err := opt.Memory.recall(ctx, p, brief, tell)
 	if err != nil {
 		return nil, err
 	}
@@ -68,6 +67,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		return nil, err
 	}
 	j.raise(decided, opt.Storm)
+	j.reach(decided)
 	tell(3)
 	a := &Assessment{
 		SchemaVersion: SchemaVersion, Name: p.Name, Frame: frameOf(p),
@@ -89,18 +89,19 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		*b = describeBed(j, decided[i])
 		b.Water = j.bedWater(decided[i], bursts, frames)
 		b.Light = k.light.light(decided[i])
+		b.Access = j.bedAccess(decided[i])
 		b.compare(j, decided[i])
 	})
 	if err != nil {
 		return nil, err
 	}
+	a.Carrying = j.describeCarrying(a.Beds)
+	a.Assumptions = append(a.Assumptions, j.assumedStart()...)
 	if a.ToCome, err = j.toCome(ctx, k.light, a.Beds, decided); err != nil {
 		return nil, err
 	}
 	a.Assumptions = append(a.Assumptions, assumedToCome(p)...)
-	if a.Water.Places, err = j.wetAndCold(ctx, relief.grid); err != nil {
-		return nil, err
-	}
+	a.Water.Places = slices.Clone(k.places)
 	placeNotes(a.Water.Places, relief.grid, a.Beds, decided)
 	a.Water.Drains = append(j.drains(decided, burst), j.trenches(relief.grid, decided)...)
 	a.Water.Advice = j.advise(a, decided)
@@ -131,18 +132,19 @@ func newJudge(p *geodata.Plot, b Brief, fit *surface.Fit, burst rain.Burst, r re
 	cell := math.Max(slopeCell, math.Max(bound.Max[0]-bound.Min[0], bound.Max[1]-bound.Min[1])/100)
 	j.field = terrain.NewSlopeField(bound.Pad(cell), cell, fit.GradientAt)
 	j.above, j.aboveExtent = withHillside(p, j.field)
-	j.quick = j.lattices()
+	j.quick, j.surveyed = j.lattices(), new(surveyed)
 	j.gather = j.gathered()
 	for i, h := range r.hollows {
 		j.ponds = append(j.ponds, caution.Hollow{
 			Name: fmt.Sprintf("hollow %d", i+1), Shape: h.Outline, At: h.Deepest, Depth: h.Depth,
 		})
 	}
+	j.access = j.newAccess()
 	return j
 }
 
 // place works out the beds drawn by hand and those wished for.
-func (j judge) place(ctx context.Context) ([]decision, layout.Result, error) {
+func (j judge) place(ctx context.Context) ([]decision, found, error) {
 	beds := drawnBeds(j.plot)
 	drawn := make([]decision, len(beds))
 	err := shareOut(ctx, len(beds), func(i int) {
@@ -153,13 +155,9 @@ func (j judge) place(ctx context.Context) ([]decision, layout.Result, error) {
 		drawn[i] = j.settle(beds[i])
 	})
 	if err != nil {
-		return nil, layout.Result{}, err
+		return nil, found{}, err
 	}
-	var ponds []layout.Keepout
-	for _, h := range j.ponds {
-		ponds = append(ponds, layout.Keepout{Why: "standing water in " + h.Name, Shape: h.Shape})
-	}
-	return j.arrange(ctx, drawn, ponds)
+	return j.arrange(ctx, drawn)
 }
 
 // groundFault tells a grower why no surface could be fitted.
@@ -190,7 +188,7 @@ func (a *Assessment) count(j judge, decided []decision) error {
 		item := takeoffInput(d)
 		item.Density = b.density()
 		item.Cardboard, item.Cover = a.OrderOfWork.Layers(d.bed.Name)
-		if rise, _, ok := j.wayTo(d.bed); ok {
+		if rise, _, ok := d.rise(); ok {
 			item.Way = &rise
 		}
 		inputs = append(inputs, item)
@@ -282,7 +280,7 @@ func conditions(a *Assessment, j judge, decided []decision) caution.Conditions {
 			continue
 		}
 		c.Compost = true
-		if _, length, ok := j.wayTo(d.bed); ok {
+		if _, length, ok := d.rise(); ok {
 			c.Way = math.Max(c.Way, length)
 		}
 		c.Boards = c.Boards || d.chosen.Boards != nil
@@ -315,12 +313,15 @@ func assumedRain(winter *rain.Winter, burst rain.Burst) []Assumption {
 }
 
 // tellFindings adds what the work itself found worth telling.
-func (a *Assessment) tellFindings(j judge, found layout.Result, burst rain.Burst, decided []decision) {
+func (a *Assessment) tellFindings(j judge, found found, burst rain.Burst, decided []decision) {
 	note := func(severity geodata.Severity, code, text string) {
 		a.Findings = append(a.Findings, geodata.Fault{Code: code, Severity: severity, Pos: geodata.Pos{File: "site.toml"}, Message: text})
 	}
 	if found.Short != "" {
 		note(geodata.Warning, "beds-do-not-fit", found.Short)
+	}
+	for _, t := range outOfReach(a.Beds) {
+		note(geodata.Warning, "bed-out-of-reach", t)
 	}
 	for _, n := range burst.Notes {
 		note(geodata.Note, "rain", n)
@@ -353,7 +354,10 @@ func (a *Assessment) work(j judge, decided []decision) {
 		l.bed(j, d, a.Beds[i])
 		l.bedWater(bedID(d.bed.Name), j, d, a.Beds[i].Water)
 		l.bedLight(bedID(d.bed.Name), a.Light, a.Beds[i].Light)
+		l.access(bedID(d.bed.Name), j, a.Beds[i].Access)
 	}
+	l.carrying(a.Carrying)
+	l.setOut(a.SettingOut)
 	a.Working = l.entries
 }
 

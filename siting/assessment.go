@@ -29,6 +29,7 @@ type Assessment struct {
 	ToCome      []ToCome          `json:"to_come"` // tall things, and where they would leave the beds their sun
 	OrderOfWork firstwinter.Plan  `json:"order_of_work"`
 	Beds        []Bed             `json:"beds"`
+	Carrying    Carrying          `json:"carrying"`
 	Quantities  takeoff.List      `json:"quantities"`
 	SettingOut  setout.Sheet      `json:"setting_out"`
 	Cautions    []caution.Caution `json:"cautions"`
@@ -229,6 +230,8 @@ type Bed struct {
 
 	Water *BedWater `json:"water"` // what winter rain does here; null where no bed is built
 	Light *BedLight `json:"light"` // direct sun on four dates; null where it cannot be told
+
+	Access *BedAccess `json:"access"` // how its compost gets there; null where no bed is built
 
 	PlaceNotes []string `json:"place_notes"` // damp ground and cold air here
 

@@ -30,6 +30,8 @@ const (
 // Brief is what is wanted and what the ground is like, with every default
 // filled in. SI units.
 type Brief struct {
+	RowWish
+
 	Count               int
 	Length, Width, Fill float64
 	Path                float64
@@ -95,7 +97,7 @@ func settle(p *geodata.Plot) (Brief, geodata.Faults) {
 	}
 	if site.Beds.Count != nil {
 		b.Count = *site.Beds.Count
-	} else if len(p.OfKind(geodata.BedKind)) > 0 {
+	} else if site.Beds.Most || len(p.OfKind(geodata.BedKind)) > 0 {
 		b.Count = 0
 	} else {
 		s.assume("number of beds", strconv.Itoa(DefaultBedCount), "site.toml: beds.count")
@@ -107,6 +109,7 @@ func settle(p *geodata.Plot) (Brief, geodata.Faults) {
 			Want:    "write the longer side as beds.length_m: edges are decided for the long side",
 		})
 	}
+	s.rows(&b, site.Beds)
 	s.ground(&b, site.Ground, p.Hillside != nil, &faults)
 	s.weeds(&b, site.Ground, &faults)
 	s.fill(&b, site.Compost, &faults)

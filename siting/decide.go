@@ -90,6 +90,7 @@ type judge struct {
 	general     float64
 	field       drainage.Field // quick gradients for tracing
 	quick       quickGround
+	surveyed    *surveyed      // places for beds, found once
 	above       drainage.Field // over which water is followed uphill, and how far
 	aboveExtent orb.Polygon
 	rate        geodata.Estimate

@@ -1,6 +1,7 @@
 package siting
 
 import (
+	"context"
 	"fmt"
 	"testing"
 
@@ -26,7 +27,7 @@ func BenchmarkSunHours(b *testing.B) {
 		})
 	}
 	brief, _ := settle(p)
-	k, err := learn(p, brief, func(int) {})
+	k, err := learn(context.Background(), p, brief, func(int) {})
 	if err != nil {
 		b.Fatal(err)
 	}

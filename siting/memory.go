@@ -36,7 +36,8 @@ type known struct {
 	bursts [3]rain.Burst
 	days   *RainDays
 	light  sunlight
-	judge  judge // of another drawing of the same plot, but for its plot
+	places []Place // wet and cold
+	judge  judge   // of another drawing of the same plot, but for its plot
 
 	mu         sync.Mutex
 	ways       [][][]orb.Point // see waysOf; nil until asked for
@@ -60,17 +61,17 @@ func (k *known) waysDown(ctx context.Context, j judge, paths []Path, s *Simulati
 }
 
 // recall is what is known of a plot, from memory where it is there.
-func (m *Memory) recall(p *geodata.Plot, b Brief, tell func(stage int)) (*known, error) {
+func (m *Memory) recall(ctx context.Context, p *geodata.Plot, b Brief, tell func(stage int)) (*known, error) {
 	key, ok := keyOf(p)
 	if m == nil || !ok {
-		return learn(p, b, tell)
+		return learn(ctx, p, b, tell)
 	}
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	if m.kept != nil && m.key == key {
 		return m.kept, nil
 	}
-	k, err := learn(p, b, tell)
+	k, err := learn(ctx, p, b, tell)
 	if err == nil {
 		m.key, m.kept = key, k
 	}
@@ -78,7 +79,7 @@ func (m *Memory) recall(p *geodata.Plot, b Brief, tell func(stage int)) (*known,
 }
 
 // learn finds it out.
-func learn(p *geodata.Plot, b Brief, tell func(stage int)) (*known, error) {
+func learn(ctx context.Context, p *geodata.Plot, b Brief, tell func(stage int)) (*known, error) {
 	fit, err := walk.FitPlot(p)
 	if err != nil {
 		return nil, groundFault(p, err)
@@ -90,6 +91,10 @@ func learn(p *geodata.Plot, b Brief, tell func(stage int)) (*known, error) {
 	k.days = rainDays(p)
 	k.light = newSunlight(p, fit, k.relief)
 	k.judge = newJudge(p, b, fit, k.burst(), k.relief)
+	if k.places, err = k.judge.wetAndCold(ctx, k.relief.grid); err != nil {
+		return nil, err
+	}
+	k.judge.weighing(k.light, k.relief.grid, k.places)
 	return k, nil
 }
 

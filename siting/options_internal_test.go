@@ -15,7 +15,7 @@ func BenchmarkEdgesOfABed(b *testing.B) {
 		b.Fatal(err)
 	}
 	brief, _ := settle(p)
-	k, err := learn(p, brief, func(int) {})
+	k, err := learn(context.Background(), p, brief, func(int) {})
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -34,6 +34,7 @@ func readSite(f *file, c *collector) geodata.Site {
 	d.checkRanges(site, c)
 	d.checkWords(site, c)
 	d.checkHandTests(site.Ground, c)
+	d.checkBeds(site.Beds, c)
 	d.checkServices(site, c)
 	d.checkToCome(site, c)
 	d.checkAcknowledged(site, c)

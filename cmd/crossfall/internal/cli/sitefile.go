@@ -74,6 +74,13 @@ func writeWishes(t *tomlText, s geodata.Site) {
 	t.set("width_m", tomlNumber(b.Width), "1.2", "")
 	t.set("depth_mm", tomlNumber(b.Depth), "150", "of compost, at the shallowest place")
 	t.set("path_m", tomlNumber(b.Path), "0.6", "between beds")
+	t.set("most", "", "true", "as many beds as fit, in place of count")
+	t.set("row_min", "", "2", "no row of fewer beds")
+	t.set("columns", "", "true", "the beds of all rows stand in columns too")
+	t.set("pairs", "", "true", "rows in pairs, with a foot path of pair_path_m inside the pair and path_m outside")
+	t.set("pair_path_m", "", "0.45", "")
+	t.set("sun_counts", "", "1", "how much hours of sun count when places are weighed; 0 not at all, up to 10")
+	t.set("carrying_counts", "", "1", "the same of the way from the gate")
 }
 
 func writeOnSale(t *tomlText, s geodata.Site) {

@@ -1,0 +1,93 @@
+package siting
+
+import (
+	"math"
+
+	"crossfall/geodata"
+	"crossfall/siting/bed"
+	"crossfall/siting/frame"
+	"crossfall/siting/layout"
+	"crossfall/siting/soil"
+	"crossfall/terrain"
+)
+
+// Marks taken off a place for a bed, of layout.FullMarks: defaults of ours. A
+// graver class of edge outweighs any gain of fall; ground that the survey does
+// not tell counts as two classes, and so does a long side turned further off the
+// contour than contourTurn, where the ground falls.
+const (
+	costClass   = 10.0
+	costUnknown = 20.0
+	costTurned  = 20.0
+	costFall    = 50.0  // for each unit of fall: half a mark for a percent
+	costAlong   = 100.0 // more for each unit of fall along the long side
+	costRunOn   = 1.0   // for each millimetre of the sheet of water from above, up to mostRunOn
+	costDamp    = 10.0  // for a bed wholly on ground likely to stay damp
+	costDark    = 1.0   // for each hour of direct sun at the equinox less than a day of it
+	costCarry   = 0.1   // for each metre from the nearest gate
+	costClimb   = 1.0   // for each metre up from it
+
+	mostRunOn   = 5.0 // marks
+	contourTurn = 15 * math.Pi / 180
+	levelFall   = terrain.LevelPercent / 100
+)
+
+// marks are what is taken off one place, and why.
+type marks struct {
+	class, unknown, turned, fall, runOn, damp, dark, carrying float64
+	severity                                                  int
+}
+
+func (m marks) total() float64 {
+	return layout.FullMarks - m.class - m.unknown - m.turned - m.fall - m.runOn - m.damp - m.dark - m.carrying
+}
+
+// weigh gives every place its marks. A place where no bed may be built keeps its
+// marks, so that the bed is placed and its refusal told, unless the most beds
+// that fit are asked for: then it is none.
+func (j judge) weigh() layout.Weigh {
+	return func(b bed.Bed) (float64, bool) {
+		m, ok := j.marksOf(b)
+		if !ok || j.brief.Most && m.severity == frame.DoNotBuild.Severity() {
+			return 0, false
+		}
+		return m.total(), true
+	}
+}
+
+// marksOf looks a place up in the lattices; ok is false where the ground has no
+// gradient. The class of edge is that of the mean fall, or of its upper
+// limit where the survey cannot tell it.
+func (j judge) marksOf(b bed.Bed) (m marks, ok bool) {
+	q := j.quick
+	g, ok := q.gradientUnder(b)
+	if !ok {
+		return m, false
+	}
+	fall := g.Fall()
+	switch se, told := q.errorUnder(b); {
+	case !told:
+		m.unknown, fall = costUnknown, math.Max(fall, j.general)
+	case fall < 3*se:
+		fall += j.fit.Quantile * se
+	}
+	across, along := frame.Parts(fall, float64(b.LongSide), float64(g.Downhill()))
+	length, _ := q.above.HeightAt(b.Centre)
+	sheet := soil.RunOnTo(soil.RunOnInput{
+		Rate: j.rate, Length: geodata.Exactly(math.Max(0, length)), Slope: geodata.Exactly(g.Fall()),
+		EdgeLength: b.Length, Cover: j.brief.Cover, Ground: j.brief.Ground,
+	}).Depth.Value
+	m.severity = frame.ClassOf(j.caseFor(b, fall, across, along, sheet, "")).Severity()
+	m.class = costClass * float64(m.severity)
+	m.fall = costFall*fall + costAlong*along
+	if g.Fall() >= levelFall && b.OffContour(g) > contourTurn {
+		m.turned = costTurned
+	}
+	m.runOn = math.Min(mostRunOn, costRunOn*sheet*1000)
+	m.damp = costDamp * q.dampUnder(b)
+	if h, known := q.sun.HeightAt(b.Centre); known {
+		m.dark = j.brief.SunCounts * costDark * math.Max(0, q.dayLength-h)
+	}
+	m.carrying = j.brief.CarryingCounts * q.carrying(b.Centre)
+	return m, true
+}
