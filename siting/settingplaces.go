@@ -71,7 +71,7 @@ func (j judge) stays() []setout.Spot {
 		out = append(out, j.fixed(f)...)
 	}
 	for i, name := range j.cornerNames() {
-		out = append(out, setout.Spot{Name: name, Where: "at the boundary's " + name, At: j.plot.Boundary[0][i]})
+		out = append(out, setout.Spot{Name: name + " of the boundary", Where: "at the " + name + " of the boundary", At: j.plot.Boundary[0][i]})
 	}
 	if len(out) < 2 && !j.plot.BoundaryDrawn {
 		out = append(out, j.outermost()...)
@@ -121,7 +121,7 @@ func (j judge) fixed(f geodata.Fixture) []setout.Spot {
 // spotOf is one place of a fixture, named by where it lies from another.
 func (j judge) spotOf(name, what string, from, at orb.Point) setout.Spot {
 	which := j.towards(from, at) + " " + what
-	return setout.Spot{Name: name + ", " + which, Where: "at the " + which + " of " + name, At: at}
+	return setout.Spot{Name: which + " of " + name, Where: "at the " + which + " of " + name, At: at}
 }
 
 // outermost are the places of the heights round the edge of the survey.

@@ -208,7 +208,7 @@ func TestMakeNotes(t *testing.T) {
 		{"sound", two, sound, nil, nil},
 		{"no beds", nil, nil, nil, nil},
 		{"no marks", nil, sound, nil, []string{"no mark", "No two marks fix row 1", "0 and 12 m"}},
-		{"no marks, canes", nil, sound, stays, []string{"no mark", "Set as further marks: gate post, against the gate post; shed corner, at the shed"}},
+		{"no marks, canes", nil, sound, stays, []string{"no mark", "Set canes as further marks: against the gate post; shed corner, at the shed"}},
 		{"one mark", two[:1], sound, nil, []string{"one mark, A"}},
 		{"one mark, cane", two[:1], sound, stays[1:], []string{"one mark, A", "shed corner, at the shed"}},
 		{"too close", []geodata.Fixture{mark("A", 0, 0), mark("B", .3, 0)}, sound, nil, []string{"A and B stand 0.30 m apart, too near", "No two marks fix row 1"}},

@@ -107,7 +107,10 @@ func (s *Sheet) advice(drawn int) []string {
 			fmt.Sprintf("be no longer than %.0f m and pass clear of sheds, walls and hedges.", LongestTape))
 	}
 	if len(canes) > 0 {
-		out = append(out, fmt.Sprintf("Set as further marks: %s. The sheet is worked with them, and is as good as what they are set at is drawn.", s.canesSaid()))
+		out = append(out, fmt.Sprintf("Set canes as further marks: %s. The sheet is worked with them, and is as good as what they are set at is drawn.", s.canesSaid()))
+	}
+	if drawn < 2 {
+		out = append(out, "Best is to measure two things that stay, such as gate posts or corners of walls, with the heights, and to draw them as marks.")
 	}
 	if loose := s.untied(); len(loose) > 0 {
 		m := SquareMarks(1)
@@ -125,6 +128,8 @@ func (s *Sheet) canesSaid() string {
 		switch {
 		case !m.Proposed:
 			continue
+		case strings.Contains(m.Where, m.Name):
+			out = append(out, m.Where)
 		case m.Where != "":
 			out = append(out, m.Name+", "+m.Where)
 		default:

@@ -314,7 +314,7 @@ func (w Words) overDatum(mm float64) string {
 
 // everyPoint is one bed with two tapes to each corner and peg.
 func (w Words) everyPoint(b setout.Bed, how Taping) SheetPart {
-	p := SheetPart{Title: "Every point of " + b.Name + ", by two tapes", Heads: []string{"Point", "Tapes from", "On the", "Expected error"}}
+	p := SheetPart{Title: "Every point of " + b.Name + ", by two tapes; pegs along the uphill board from the left, then along the next", Heads: []string{"Point", "Tapes from", "On the", "Expected error"}}
 	for _, c := range slices.Concat(b.Corners, b.Pegs) {
 		p.Rows = append(p.Rows, w.pointRow(c.Name, c, how))
 	}
