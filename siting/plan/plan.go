@@ -66,6 +66,7 @@ func (p *painter) site(a *siting.Assessment) {
 	p.marks(a.Features)
 	p.services(a.Features)
 	p.fixtures(a.Features)
+	p.barrow(a.Beds)
 	p.hollows(a.Ground.Hollows)
 	p.toCome(a.ToCome)
 	p.runoff(a)

@@ -35,6 +35,7 @@ func Sloping() *siting.Assessment {
 		Water:       water(),
 		OrderOfWork: orderOfWork(),
 		Beds:        beds(),
+		Carrying:    carrying(),
 		Quantities:  quantities(),
 		SettingOut:  settingOut(),
 		Cautions:    cautions(),
@@ -187,7 +188,9 @@ func beds() []siting.Bed {
 	b5 := bed("Bed 5", orb.Point{15.4, 8.6}, frame.DoNotBuild)
 	b5.EdgeBecause, b5.NextEdge = "pegs would stand within 0.6 m of the power to the shed", "boarded, if the bed moves 0.9 m west"
 	b5.Cautions = []string{"service-conflict.bed-5.power-to-shed"}
-	return []siting.Bed{b1, b2, b3, b4, b5}
+	out := []siting.Bed{b1, b2, b3, b4, b5}
+	reached(out)
+	return out
 }
 
 func quantities() takeoff.List {

@@ -61,6 +61,7 @@ func Print(w io.Writer, a *siting.Assessment, opt Options) error {
 	p.light(a)
 	p.work(a)
 	p.buying(a)
+	p.access(a)
 	p.cautions(a)
 	p.settingOut(a)
 	p.assumptions(a)
