@@ -15,12 +15,21 @@ func newRoot(s Streams, out io.Writer) *cobra.Command {
 		Long: `Crossfall tells where raised no-dig beds can go on a sloping plot, which way
 round, whether they need board sides, how deep pegs and sunken edges must go,
 how much to buy and carry, and where winter rain will run: from a handful of
-spot heights, with reasons, bands of uncertainty and cautions.`,
+spot heights, with reasons, bands of uncertainty and cautions.
+
+Without a command, on a terminal, the page is opened on the folder you are in.`,
 		Example: `  crossfall assess heights.csv          decide from a list of heights alone
   crossfall runoff garden               follow winter rain over the plot
+  crossfall page garden                 the same in the browser, on laptop and phone
   crossfall start garden                ask for wishes and surroundings
   crossfall assess garden --report garden.html
   crossfall demo example                write an example plot to play with`,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if !isTerminal(s.Out) { // nobody is there to look at a page
+				return cmd.Help()
+			}
+			return openPage(cmd.Context(), s, pageOptions{plot: ".", browser: true})
+		},
 		SilenceUsage:  true,
 		SilenceErrors: true,
 		Version:       versionLine(),

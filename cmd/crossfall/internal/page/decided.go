@@ -24,7 +24,9 @@ type assessmentView struct {
 	Sections []section     `json:"sections"` // of the plot as a whole
 	Cautions []cautionView `json:"cautions"`
 	Totals   totalsView    `json:"totals"`
-	Storm    string        `json:"storm"` // "not run", "current" or "out of date"
+	// Steps is the setting-out sheet, its tasks to be ticked off.
+	Steps []stepsView `json:"steps"`
+	Storm string      `json:"storm"` // "not run", "current" or "out of date"
 	// StormSaid tells what the state of the storm means for the edges.
 	StormSaid string `json:"storm_said"`
 }
@@ -101,7 +103,7 @@ func viewed(a *siting.Assessment, units geodata.Units, revision string) assessme
 			Paths: a.Water.Paths, WithBeds: a.Water.PathsWithBeds, Drains: a.Water.Drains, Features: a.Features,
 			Fall: a.Ground.FallPercent, Told: a.Ground.Determined, Bearing: a.Ground.RunoffBearing,
 		},
-		Totals: totalsOf(w, a), Sections: plotSections(w, a),
+		Totals: totalsOf(w, a), Sections: plotSections(w, a), Steps: stepsOf(w, a),
 	}
 	for _, b := range a.Beds {
 		v.Beds = append(v.Beds, bedOf(w, a, b))
@@ -185,6 +187,9 @@ func plotSections(w words.Words, a *siting.Assessment) []section {
 		{ID: "next", Title: "Heights worth taking", Lines: w.NextWalk(a.Ground)},
 		{ID: "water", Title: "Winter water", Items: w.Water(a)},
 		{ID: "advice", Title: "What to do about it", Items: w.AdviceItems(a)},
+		{ID: "carrying", Title: "Ways to the beds", Heads: words.AccessHeads(), Rows: w.AccessRows(a), Items: w.AccessSaid(a), Lines: w.AccessNotes(a)},
+		{ID: "covers", Title: "Covers against weeds", Heads: words.CoverHeads(), Rows: words.CoverRows(a)},
+		{ID: "order", Title: "Order of work", Items: w.Work(a)},
 		{ID: "buying", Title: "To buy and carry", Items: w.Buying(a.Quantities)},
 		{ID: "cuts", Title: "Cutting the boards", Lines: cutLines(w, a.Quantities)},
 		{ID: "sun", Title: "Hours of direct sun", Heads: words.LightHeads(a), Rows: words.LightRows(a), Items: w.LightSaid(a)},
