@@ -40,6 +40,9 @@ func writeAtomic(path string, was, content []byte) error {
 	if was != nil {
 		err = keepBefore(path, was, mode)
 	}
+	if err == nil { // another program may have appended meanwhile
+		_, err = unchanged(path, was)
+	}
 	if err == nil {
 		err = os.Rename(temp, path)
 	}
