@@ -187,7 +187,7 @@ func plotSections(w words.Words, a *siting.Assessment) []section {
 		{ID: "next", Title: "Heights worth taking", Lines: w.NextWalk(a.Ground)},
 		{ID: "water", Title: "Winter water", Items: w.Water(a)},
 		{ID: "advice", Title: "What to do about it", Items: w.AdviceItems(a)},
-		{ID: "carrying", Title: "Ways to the beds", Heads: words.AccessHeads(), Rows: w.AccessRows(a), Items: w.AccessSaid(a), Lines: w.AccessNotes(a)},
+		{ID: "carrying", Title: "Ways to the beds", Heads: w.AccessHeads(), Rows: w.AccessRows(a), Items: w.AccessSaid(a), Lines: w.AccessNotes(a)},
 		{ID: "covers", Title: "Covers against weeds", Heads: words.CoverHeads(), Rows: words.CoverRows(a)},
 		{ID: "order", Title: "Order of work", Items: w.Work(a)},
 		{ID: "buying", Title: "To buy and carry", Items: w.Buying(a.Quantities)},
