@@ -12,15 +12,14 @@ import (
 // Letter. Defaults of ours.
 const (
 	keyWide  = 178.0
-	keyTall  = 118.0 // at most, without its foot
-	keyShort = 45.0  // at least
-	keyFoot  = 15.0  // for the scale and north
+	keyShort = 45.0 // at least, without its foot
+	keyFoot  = 15.0 // for the scale and north
 )
 
 // KeyFigure is the plan in little, without its legend, at the finest usual scale
-// that leaves room for text on the same page.
-func KeyFigure(a *siting.Assessment, opt Options) (Figure, error) {
-	sheet, err := layKey(a)
+// that keeps it no taller than the room, mm.
+func KeyFigure(a *siting.Assessment, opt Options, room float64) (Figure, error) {
+	sheet, err := layKey(a, room-keyFoot)
 	if err != nil {
 		return Figure{}, err
 	}
@@ -38,7 +37,7 @@ func KeyFigure(a *siting.Assessment, opt Options) (Figure, error) {
 	return f, nil
 }
 
-func layKey(a *siting.Assessment) (Sheet, error) {
+func layKey(a *siting.Assessment, room float64) (Sheet, error) {
 	b, err := extent(a)
 	if err != nil {
 		return Sheet{}, err
@@ -46,11 +45,11 @@ func layKey(a *siting.Assessment) (Sheet, error) {
 	s := Sheet{Paper: "key", Width: keyWide, ground: b.Center()}
 	wide, tall := b.Right()-b.Left(), b.Top()-b.Bottom()
 	for _, s.Scale = range scales {
-		if s.length(wide)+2*areaPadding <= keyWide && s.length(tall)+2*areaPadding <= keyTall {
+		if s.length(wide)+2*areaPadding <= keyWide && s.length(tall)+2*areaPadding <= room {
 			break
 		}
 	}
-	deep := min(keyTall, max(keyShort, s.length(tall)+2*areaPadding))
+	deep := max(keyShort, min(room, s.length(tall)+2*areaPadding))
 	s.Height = deep + keyFoot
 	s.area = orb.Bound{Max: orb.Point{keyWide, deep}}
 	s.panel = orb.Bound{Min: orb.Point{0, deep + 1.5}, Max: orb.Point{keyWide, s.Height}}

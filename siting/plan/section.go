@@ -23,7 +23,7 @@ const (
 	sectionWords  = 43.0
 	sectionMargin = 4.0
 	sectionText   = 3.0
-	sectionStep   = 4.6 // from one line of words to the next
+	sectionStep   = 4.2 // from one line of words to the next
 )
 
 // sectionScales are those of a usual scale rule.
@@ -83,7 +83,7 @@ func layOut(b siting.Bed, opt Options) (*sectioner, error) {
 	if b.Section == nil || len(b.Section.Ground) < 2 {
 		return nil, ErrNoSection
 	}
-	k := &sectioner{s: b.Section, b: b, opt: opt, left: sectionWords + sectionMargin, top: 12, words: sectionWords}
+	k := &sectioner{s: b.Section, b: b, opt: opt, left: sectionWords + sectionMargin, top: 10.5, words: sectionWords}
 	if k.s.Along {
 		k.left, k.words = sectionMargin, sectionWide/2-2*sectionMargin
 	}
@@ -105,7 +105,7 @@ func layOut(b siting.Bed, opt Options) (*sectioner, error) {
 	for _, side := range k.notes {
 		tall = math.Max(tall, k.first+sectionStep*float64(len(side)))
 	}
-	k.height = tall + 11
+	k.height = tall + 8
 	return k, nil
 }
 
@@ -252,7 +252,7 @@ func (k *sectioner) letter(n note) {
 
 // bar is the scale bar, half a metre or two feet, and the scale in figures.
 func (k *sectioner) bar() {
-	y := k.height - 5
+	y := k.height - 3
 	long, said := 0.5, "0.5 m"
 	if k.opt.feet() {
 		long, said = 2*0.3048, "2 ft"

@@ -3,6 +3,8 @@ package report
 import (
 	"errors"
 	"fmt"
+	"slices"
+	"strings"
 
 	"crossfall/cmd/crossfall/internal/words"
 	"crossfall/siting"
@@ -14,16 +16,21 @@ import (
 func bedParts(w words.Words, a *siting.Assessment, opt Options) ([]part, error) {
 	out := make([]part, len(a.Beds))
 	for i, b := range a.Beds {
-		out[i] = part{ID: fmt.Sprintf("bed-%d", i+1), Title: b.Name, Page: true, Blocks: []block{{Items: w.Decided(b)}}}
+		out[i] = part{ID: fmt.Sprintf("bed-%d", i+1), Title: b.Name, Page: true, Dense: true, Blocks: []block{{Items: decided(w, b)}}}
 		cut, err := section(b, fmt.Sprintf("section-%d", i+1), opt)
 		if err != nil {
 			return nil, err
 		}
 		out[i].Blocks = append(out[i].Blocks, cut...)
-		out[i].Blocks = append(out[i].Blocks, buildAndGround(w, b))
+		out[i].Blocks = append(out[i].Blocks, buildAndGround(w, b)...)
 		out[i].Blocks = append(out[i].Blocks, settingOut(w, a, b)...)
 	}
 	return out, nil
+}
+
+// decided is the decision but for what stands with the edges compared.
+func decided(w words.Words, b siting.Bed) []words.Item {
+	return slices.DeleteFunc(w.Decided(b), func(i words.Item) bool { return i.Name == "Worth boarding?" })
 }
 
 // section is the cut through a bed; nothing where nothing is built.
@@ -38,15 +45,35 @@ func section(b siting.Bed, name string, opt Options) ([]block, error) {
 	return []block{{Figure: &figure{Figure: f, Name: name}}}, nil
 }
 
-func buildAndGround(w words.Words, b siting.Bed) block {
-	build := block{Items: w.BuildList(b)}
-	if build.empty() {
-		build = block{Text: "Nothing is to be built, and no pegs are given."}
+func buildAndGround(w words.Words, b siting.Bed) []block {
+	build := block{Text: "Nothing is to be built, and no pegs are given."}
+	things, heeds := parted(w.BuildList(b))
+	if len(things) > 0 {
+		build = block{Items: things}
 	}
-	return block{Columns: []column{{"What to build", []block{build}}, {"How it lies", []block{{Items: w.Ground(b)}}}}}
+	sides := block{Columns: []column{
+		{"What to build", .62, []block{build}}, {"How it lies", .38, []block{{Items: w.Ground(b)}}},
+	}}
+	return append([]block{sides}, titled("What to heed while building", block{List: heeds})...)
 }
 
-// settingOut is how a bed is put on the ground.
+// heed is the name that words gives to what is said to a bed beside its figures.
+const heed = "Heed"
+
+// parted are the things to build, and what to heed.
+func parted(all []words.Item) (things []words.Item, heeds []string) {
+	for _, i := range all {
+		if i.Name == heed {
+			heeds = append(heeds, i.Value)
+		} else {
+			things = append(things, i)
+		}
+	}
+	return things, heeds
+}
+
+// settingOut is how a bed is put on the ground by tape alone; the part on setting
+// out has the way by rows, which is quicker.
 func settingOut(w words.Words, a *siting.Assessment, b siting.Bed) []block {
 	var out []block
 	for _, s := range a.SettingOut.Beds {
@@ -57,11 +84,14 @@ func settingOut(w words.Words, a *siting.Assessment, b siting.Bed) []block {
 		for _, c := range s.Corners {
 			rows = append(rows, w.SetOutRow(c))
 		}
-		t := grid("Corners of "+b.Name, words.SetOutHeads(), rows)
-		t.Table.Caption = "Level distances: hold the tape level, with a plumb line at the low end."
-		out = append(out, titled("Every corner of "+b.Name+" by two tapes", t, block{Items: w.SetOutNotes(s)})...)
+		var pegs []words.Item
+		if places := w.PegPlaces(b); len(places) > 0 {
+			pegs = append(pegs, words.Item{Name: "Pegs, from the plot's origin", Value: strings.Join(places, "; ")})
+		}
+		out = append(out, titled("Every corner of "+b.Name+" by two tapes, held level",
+			grid("Corners of "+b.Name, words.SetOutHeads(), rows), block{Items: pegs})...)
 	}
-	return append(out, titled("Pegs of "+b.Name+", from the plot's origin", block{Steps: w.PegPlaces(b)})...)
+	return out
 }
 
 // edgesPart sets the ways to edge each bed side by side.
@@ -72,10 +102,18 @@ func edgesPart(w words.Words, a *siting.Assessment) part {
 		if rows := w.EdgeRows(b, currencyOf(a)); len(rows) > 0 {
 			t = grid("Ways to edge "+b.Name, words.EdgeHeads(b), rows)
 		}
-		p.Blocks = append(p.Blocks, titled("Ways to edge "+b.Name, t, block{Items: w.EdgeReasons(b)})...)
+		p.Blocks = append(p.Blocks, titled("Ways to edge "+b.Name, t, block{Items: w.EdgeReasons(b)}, block{Text: worth(w, b)})...)
 		p.Blocks = append(p.Blocks, titled("What the edge of "+b.Name+" depends on", block{Items: w.Sensitivity(b)})...)
 	}
 	return p
+}
+
+// worth is the short answer to whether boarding a bed pays; empty without one.
+func worth(w words.Words, b siting.Bed) string {
+	if b.Worth == "" {
+		return ""
+	}
+	return "Worth boarding? " + w.Prose(b.Worth)
 }
 
 // currencyOf is the money of the prices; empty where none was given.

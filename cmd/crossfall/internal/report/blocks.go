@@ -15,7 +15,7 @@ func (s *sheets) block(b block, wide float64) []row {
 	case b.Heading != "":
 		return s.head(b.Heading, type3, 2.5)
 	case b.Text != "":
-		return s.paragraphIn(b.Text, bodyType, wide)
+		return s.paragraphIn(b.Text, s.type0, wide)
 	case len(b.Lead) > 0:
 		return s.lead(b.Lead, wide)
 	case len(b.Items) > 0:
@@ -111,16 +111,16 @@ func (s *sheets) frame(x, y, wide, tall, weight float64) {
 
 // items are names with what is said to each.
 func (s *sheets) items(all []words.Item, wide float64) []row {
-	size, names := bodyType, 46.0
+	size, names := s.type0, 46.0
 	if wide < textWide {
-		size, names = smallType, 27
+		names = max(27, .36*wide)
 	}
 	var out []row
 	for _, i := range all {
 		name := s.measure.lines(i.Name, size, false, names-2)
 		value := s.measure.lines(i.Value, size, false, wide-names)
 		n := max(len(name), len(value))
-		out = append(out, row{tall: float64(n)*size*leading + .6, draw: func(x, y float64) {
+		out = append(out, row{tall: float64(n)*size*leading + .35, draw: func(x, y float64) {
 			s.set(x, y, name, size, false, plan.Grey)
 			s.set(x+names, y, value, size, false, plan.Black)
 		}})
@@ -128,14 +128,45 @@ func (s *sheets) items(all []words.Item, wide float64) []row {
 	return spaced(out, 1.4)
 }
 
+// How lists are set: room for the mark, mm, and the columns of short ones.
+const (
+	indent      = 6.0
+	listColumns = 3
+)
+
+// list is a list with a mark before each, in three columns where all are short.
 func (s *sheets) list(all []string, mark func(int) string, wide float64) []row {
-	const indent = 6.0
+	size, part := s.type0, wide/listColumns
+	short := len(all) > 2
+	for _, t := range all {
+		short = short && s.measure.width(t, size, false) < part-indent-2
+	}
+	if short {
+		return s.shortList(all, mark, part)
+	}
 	var out []row
 	for i, t := range all {
-		lines := s.measure.lines(t, bodyType, false, wide-indent)
-		out = append(out, row{tall: float64(len(lines))*bodyType*leading + .5, draw: func(x, y float64) {
-			s.write(x, y, mark(i), bodyType, false, plan.Black)
-			s.set(x+indent, y, lines, bodyType, false, plan.Black)
+		lines := s.measure.lines(t, size, false, wide-indent)
+		out = append(out, row{tall: float64(len(lines))*size*leading + .3, draw: func(x, y float64) {
+			s.write(x, y, mark(i), size, false, plan.Black)
+			s.set(x+indent, y, lines, size, false, plan.Black)
+		}})
+	}
+	return spaced(out, 1.4)
+}
+
+// shortList is a list that goes down one column after another.
+func (s *sheets) shortList(all []string, mark func(int) string, part float64) []row {
+	size := s.type0
+	deep := (len(all) + listColumns - 1) / listColumns
+	var out []row
+	for i := range deep {
+		out = append(out, row{tall: size*leading + .4, draw: func(x, y float64) {
+			for n := i; n < len(all); n += deep {
+				s.write(x, y, mark(n), size, false, plan.Black)
+				s.write(x+indent, y, all[n], size, false, plan.Black)
+				x += part
+			}
 		}})
 	}
 	return spaced(out, 1.4)
@@ -151,15 +182,16 @@ func spaced(rows []row, under float64) []row {
 
 // caution is a caution with its mark in a frame, a stop in white on black.
 func (s *sheets) caution(c words.Caution, wide float64) []row {
-	const indent = 4.0
-	markWide := s.measure.width(c.Mark, bodyType, true) + 3
-	text := s.measure.lines(c.Text, bodyType, false, wide-indent-markWide-2)
+	const indent = 4.0 // past the bar
+	size := s.type0
+	markWide := s.measure.width(c.Mark, size, true) + 3
+	text := s.measure.lines(c.Text, size, false, wide-indent-markWide-2)
 	tail := c.Tail
 	if c.ID != "" {
 		tail += " (" + c.ID + ")"
 	}
 	below := s.measure.lines(tail, smallType, false, wide-indent-markWide-2)
-	tall := float64(len(text))*bodyType*leading + float64(len(below))*smallType*leading
+	tall := float64(len(text))*size*leading + float64(len(below))*smallType*leading
 	return []row{{tall: tall + 2, draw: func(x, y float64) {
 		how, ink, bar := "D", plan.Black, plan.Ink("#999999")
 		if c.Mark == "STOP" {
@@ -171,21 +203,34 @@ func (s *sheets) caution(c words.Caution, wide float64) []row {
 		s.doc.SetDrawColor(plan.Black.RGB())
 		s.doc.SetLineWidth(.4)
 		s.doc.SetDashPattern(nil, 0)
-		s.doc.Rect(x+indent, y, markWide, bodyType*leading, how)
-		s.write(x+indent+1.5, y+.3, c.Mark, bodyType, true, ink)
-		s.set(x+indent+markWide+2, y, text, bodyType, false, plan.Black)
-		s.set(x+indent+markWide+2, y+float64(len(text))*bodyType*leading, below, smallType, false, plan.Grey)
+		s.doc.Rect(x+indent, y, markWide, size*leading, how)
+		s.write(x+indent+1.5, y+.3, c.Mark, size, true, ink)
+		s.set(x+indent+markWide+2, y, text, size, false, plan.Black)
+		s.set(x+indent+markWide+2, y+float64(len(text))*size*leading, below, smallType, false, plan.Grey)
 	}}}
 }
+
+// keyUnder is the room that a heading and the gaps take beside a key plan, and
+// leastKey the least room in which one is worth drawing, mm.
+const (
+	keyUnder = 14.0
+	leastKey = 75.0
+)
 
 // figure is a drawing at its size; a sheet of its own is stood for by its key.
 func (s *sheets) figure(f figure) []row {
 	shown := f.Figure
 	if f.Sheet {
-		if f.Key == nil {
+		room := s.room() - keyUnder
+		if room < leastKey {
+			room = s.tall - marginTop - marginFoot - keyUnder
+		}
+		key, err := f.Key(room)
+		if err != nil {
+			s.doc.SetError(err)
 			return nil
 		}
-		shown = *f.Key
+		shown = key
 	}
 	tall := shown.Height + 2
 	var caption []string

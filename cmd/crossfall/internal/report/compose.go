@@ -77,11 +77,8 @@ func planPart(a *siting.Assessment, opt Options) (part, error) {
 	if err != nil {
 		return p, err
 	}
-	key, err := plan.KeyFigure(a, opt.plan())
-	if err != nil {
-		return p, err
-	}
-	p.Blocks = []block{{Figure: &figure{Figure: f, Name: "plan", Sheet: true, Key: &key,
+	key := func(room float64) (plan.Figure, error) { return plan.KeyFigure(a, opt.plan(), room) }
+	p.Blocks = []block{{Figure: &figure{Figure: f, Name: "plan", Sheet: true, Key: key,
 		Caption: "The drawing is true to its scale when printed at full size (100 %)."}}}
 	return p, nil
 }
@@ -89,7 +86,7 @@ func planPart(a *siting.Assessment, opt Options) (part, error) {
 // buyingPart is the list for the shop; what is said about carrying and cutting
 // comes later.
 func buyingPart(w words.Words, a *siting.Assessment) part {
-	p := part{ID: "buying", Title: "What to buy and carry", Summary: true}
+	p := part{ID: "buying", Title: "What to buy and carry", Summary: true, Dense: true}
 	if list, _ := bought(w, a); len(list) > 0 {
 		p.Blocks = []block{{Items: list}}
 	}
@@ -112,7 +109,7 @@ func bought(w words.Words, a *siting.Assessment) (list []words.Item, notes []str
 }
 
 func cautionPart(w words.Words, a *siting.Assessment) part {
-	p := part{ID: "cautions", Title: "Cautions", Summary: true}
+	p := part{ID: "cautions", Title: "Cautions", Summary: true, Dense: true}
 	for _, c := range w.Cautions(a) {
 		p.Blocks = append(p.Blocks, block{Caution: &c})
 	}

@@ -19,6 +19,7 @@ type part struct {
 	ID, Title string
 	Page      bool // starts a sheet of paper of its own
 	Summary   bool // stands on the sheets at the front
+	Dense     bool // in smaller type on paper, to keep to its sheet
 	Blocks    []block
 }
 
@@ -40,6 +41,7 @@ type block struct {
 // column is one of a few blocks that belong side by side.
 type column struct {
 	Heading string
+	Share   float64 // of the width
 	Blocks  []block
 }
 
@@ -57,8 +59,9 @@ type figure struct {
 	plan.Figure
 	Name    string // tells it from the others of the report
 	Caption string
-	Sheet   bool         // a sheet of paper of its own
-	Key     *plan.Figure // stands for such a sheet among the text on paper
+	Sheet   bool // a sheet of paper of its own
+	// Key stands for such a sheet among the text on paper, where so many mm are left.
+	Key func(room float64) (plan.Figure, error)
 }
 
 // The parts of a part that has something to say, in short.

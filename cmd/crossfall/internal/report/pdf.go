@@ -36,6 +36,7 @@ func writePDF(w io.Writer, d document, opt Options) error {
 		} else if p.Page {
 			s.newPage()
 		}
+		s.size(d.Parts, i)
 		s.part(p)
 	}
 	s.feet()
@@ -43,6 +44,23 @@ func writePDF(w io.Writer, d document, opt Options) error {
 		return fmt.Errorf("write the report: %w", err)
 	}
 	return nil
+}
+
+// size chooses the type of the part: that of dense ones so that they, with those
+// that follow them on the page, keep to it.
+func (s *sheets) size(parts []part, i int) {
+	if !parts[i].Dense {
+		s.type0 = bodyType
+		return
+	}
+	if i > 0 && parts[i-1].Dense && !parts[i].Page {
+		return // chosen with the one before
+	}
+	to := i + 1
+	for to < len(parts) && parts[to].Dense && !parts[to].Page {
+		to++
+	}
+	s.sized(parts[i:to])
 }
 
 // title is the name of the plot and what was read.
@@ -59,12 +77,7 @@ func (s *sheets) title(d document) {
 // part sets a part of the report from where the page has come to.
 func (s *sheets) part(p part) {
 	var rows []row
-	rows = append(rows, s.head(p.Title, type2, 4)...)
-	mark := rows[0].draw
-	rows[0].draw = func(x, y float64) {
-		s.doc.Bookmark(p.Title, 0, y)
-		mark(x, y)
-	}
+	rows = append(rows, s.partHead(p)...)
 	for _, b := range p.Blocks {
 		if len(b.Columns) > 0 {
 			s.place(rows...)
@@ -75,6 +88,60 @@ func (s *sheets) part(p part) {
 		rows = append(rows, s.block(b, textWide)...)
 	}
 	s.place(rows...)
+}
+
+// partHead is the heading of a part, which the reader's list of parts leads to.
+func (s *sheets) partHead(p part) []row {
+	rows := s.head(p.Title, type2, 4)
+	draw := rows[0].draw
+	rows[0].draw = func(x, y float64) {
+		s.doc.Bookmark(p.Title, 0, y)
+		draw(x, y)
+	}
+	return rows
+}
+
+// dense are the sizes of type, mm, that parts which keep to a page are tried in.
+var dense = [...]float64{2.8, smallType, 2.5}
+
+// sized takes the greatest size of type in which parts keep to a page together,
+// and else the least.
+func (s *sheets) sized(parts []part) {
+	for _, s.type0 = range dense {
+		tall := 0.0
+		for _, p := range parts {
+			tall += s.height(p)
+		}
+		if tall <= s.tall-marginTop-marginFoot {
+			return
+		}
+	}
+}
+
+// height is how much of a page a part takes, mm.
+func (s *sheets) height(p part) float64 {
+	tall := sum(s.partHead(p))
+	for _, b := range p.Blocks {
+		if len(b.Columns) == 0 {
+			tall += sum(s.block(b, textWide))
+			continue
+		}
+		left, _ := s.side(b.Columns)
+		deepest := 0.0
+		for _, rows := range left {
+			deepest = max(deepest, sum(rows))
+		}
+		tall += deepest
+	}
+	return tall
+}
+
+func sum(rows []row) float64 {
+	tall := 0.0
+	for _, r := range rows {
+		tall += r.tall
+	}
+	return tall
 }
 
 // plans are the sheets of paper of their own.

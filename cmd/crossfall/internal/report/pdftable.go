@@ -3,12 +3,13 @@ package report
 import (
 	"strings"
 
+	"crossfall/cmd/crossfall/internal/words"
 	"crossfall/siting/plan"
 )
 
 // table is a table as rows, its heads repeated on each page.
 func (s *sheets) table(t table, wide float64) []row {
-	size := bodyType - .2
+	size := min(s.type0, bodyType-.2)
 	if t.Fine {
 		size = fineType
 	}
@@ -62,8 +63,8 @@ func (s *sheets) columnWidths(t table, size, wide float64) []float64 {
 	least, most := make([]float64, n), make([]float64, n)
 	look := func(i int, text string, bold bool) {
 		most[i] = max(most[i], min(s.measure.width(strings.ReplaceAll(text, "\n", " "), size, bold), wide*.45))
-		for _, word := range strings.Fields(text) {
-			least[i] = max(least[i], min(s.measure.width(word, size, bold), wide*.14))
+		for _, word := range breakable(text) {
+			least[i] = max(least[i], min(s.measure.width(strings.ReplaceAll(word, words.NoBreak, " "), size, bold), wide*.2))
 		}
 	}
 	for i, h := range t.Heads {

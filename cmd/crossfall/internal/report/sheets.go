@@ -13,8 +13,8 @@ import (
 const textWide = 178.0
 
 const (
-	marginTop  = 15.0 // mm
-	marginFoot = 17.0 // with the page number
+	marginTop  = 12.0 // mm
+	marginFoot = 14.0 // with the page number
 )
 
 // pageSizes are the sizes of paper by name, mm (ISO 216; ANSI/ASME Y14.1).
@@ -34,6 +34,7 @@ type sheets struct {
 	measure    *measure
 	wide, tall float64 // of a page, mm
 	left, y    float64 // of the text, and where the next row goes
+	type0      float64 // size of the type of the part, mm
 	numbered   []int   // pages of text, for their feet
 	foot       string
 }
@@ -88,24 +89,35 @@ func sameRows(head, next []row) bool {
 	return len(head) > 0 && len(next) > 0 && next[0].stay
 }
 
-// columns sets two columns side by side, each going on where it left off on the
-// next page.
-func (s *sheets) columns(cs []column) {
-	const gap = 6.0
-	wide := (textWide - gap*float64(len(cs)-1)) / float64(len(cs))
-	left := make([][]row, len(cs))
+// columnGap is between blocks side by side, mm.
+const columnGap = 6.0
+
+// side are blocks side by side as rows, and where each column begins.
+func (s *sheets) side(cs []column) (rows [][]row, from []float64) {
+	rows, from = make([][]row, len(cs)), make([]float64, len(cs))
+	at := s.left
 	for i, c := range cs {
-		left[i] = s.head(c.Heading, type3, 2)
+		wide := (textWide - columnGap*float64(len(cs)-1)) * c.Share
+		from[i] = at
+		at += wide + columnGap
+		rows[i] = s.head(c.Heading, type3, 1.5)
 		for _, b := range c.Blocks {
-			left[i] = append(left[i], s.block(b, wide)...)
+			rows[i] = append(rows[i], s.block(b, wide)...)
 		}
 	}
+	return rows, from
+}
+
+// columns sets columns side by side, each going on where it left off on the next
+// page.
+func (s *sheets) columns(cs []column) {
+	left, from := s.side(cs)
 	for first := true; ; first = false {
 		top, deepest, more := s.y, s.y, false
 		for i := range left {
 			y := top
 			for len(left[i]) > 0 && (y+left[i][0].tall <= s.tall-marginFoot || (!first && y == marginTop)) {
-				left[i][0].draw(s.left+float64(i)*(wide+gap), y)
+				left[i][0].draw(from[i], y)
 				y += left[i][0].tall
 				left[i] = left[i][1:]
 			}
@@ -125,7 +137,7 @@ func (s *sheets) feet() {
 	all := s.doc.PageCount()
 	for _, n := range s.numbered {
 		s.doc.SetPage(n)
-		y := s.tall - 9
+		y := s.tall - 8
 		s.write(s.left, y, s.foot, smallType, false, plan.Grey)
 		number := fmt.Sprintf("page %d of %d", n, all)
 		s.write(s.left+textWide-s.measure.width(number, smallType, false), y, number, smallType, false, plan.Grey)

@@ -15,9 +15,12 @@ const (
 	type2     = 4.6
 	type3     = 3.5
 	bodyType  = 3.0
-	smallType = 2.6
+	smallType = 2.65
 	fineType  = 2.1
 )
+
+// roundOff is what the widths of words may add up to over that of their line, mm.
+const roundOff = .01
 
 const (
 	leading  = 1.32 // from line to line, in sizes of type
@@ -56,10 +59,10 @@ func (m *measure) lines(t string, size float64, bold bool, room float64) []strin
 	var out []string
 	line, wide := "", 0.0
 	space := m.width(" ", size, bold)
-	for _, word := range strings.FieldsFunc(words.Whole(t), func(r rune) bool { return r == ' ' || r == '\n' }) {
+	for _, word := range breakable(t) {
 		for _, piece := range m.pieces(strings.ReplaceAll(word, words.NoBreak, " "), size, bold, room) {
 			w := m.width(piece, size, bold)
-			if line != "" && wide+space+w <= room {
+			if line != "" && wide+space+w <= room+roundOff {
 				line, wide = line+" "+piece, wide+space+w
 				continue
 			}
@@ -75,9 +78,14 @@ func (m *measure) lines(t string, size float64, bold bool, room float64) []strin
 	return out
 }
 
+// breakable are the parts of a text between which a line may end.
+func breakable(t string) []string {
+	return strings.FieldsFunc(words.Whole(t), func(r rune) bool { return r == ' ' || r == '\n' })
+}
+
 // pieces is a word, cut into parts that fit.
 func (m *measure) pieces(word string, size float64, bold bool, room float64) []string {
-	if m.width(word, size, bold) <= room {
+	if m.width(word, size, bold) <= room+roundOff {
 		return []string{word}
 	}
 	var out []string

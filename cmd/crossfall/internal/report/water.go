@@ -33,15 +33,10 @@ func waterPart(w words.Words, a *siting.Assessment, opt Options) part {
 
 // waterAt is what it does at one bed.
 func waterAt(w words.Words, b siting.Bed) []block {
-	under := []block{
-		{Items: w.Draining(b)},
+	return titled(fmt.Sprintf("At %s (%s)", b.Name, b.Edge),
+		block{Items: w.Draining(b)},
 		grid("Water at the edges of "+b.Name, w.EdgeWaterHeads(), w.EdgeWaterRows(b)),
-		grid("Compost at risk on "+b.Name, words.RiskHeads(), w.RiskRows(b)),
-	}
-	if t := w.Prose(b.Worth); t != "" {
-		under = append(under, block{Text: "Worth boarding? " + t})
-	}
-	return titled(fmt.Sprintf("At %s (%s)", b.Name, b.Edge), under...)
+		grid("Compost at risk on "+b.Name, words.RiskHeads(), w.RiskRows(b)))
 }
 
 // rainCharts are the drawings of the rain that there are figures for.
