@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"crossfall/cmd/crossfall/internal/export"
 	"crossfall/geodata"
 	"crossfall/geodata/plotfolder"
 	"crossfall/siting"
@@ -55,6 +56,10 @@ result holds a stop caution that nobody has acknowledged in site.toml.`,
   crossfall assess garden --json > garden.json`,
 		Args: atMost(1, "one plot folder or file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if asked, err := cmd.Flags().GetBool("schema"); err != nil || asked {
+				_, errWrite := cmd.OutOrStdout().Write(export.Schema())
+				return errors.Join(err, errWrite)
+			}
 			o, err := toAssessOptions(cmd, args, s)
 			if err != nil {
 				return err
@@ -68,6 +73,7 @@ result holds a stop caution that nobody has acknowledged in site.toml.`,
 	f.String("sections", "", "also write a section through each bed, to scale, an SVG `FILE`")
 	f.String("out", "", "also write a file of every kind into a folder `DIR`: report, plan, lists, points, drawing, JSON; those before are kept in DIR/before")
 	f.Bool("json", false, "write the result as JSON, in metres and degrees, instead of text")
+	f.Bool("schema", false, "print the JSON Schema of that JSON, with what each key means, and do no more")
 	f.String("why", "", "print how one figure was come by: the `ID` that stands beside it in the report's working")
 	f.String("units", "", "units to show: `m` (metres) or ft (feet and inches); left out, those of the plot")
 	complete(cmd, "units", unitWords...)
