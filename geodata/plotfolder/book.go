@@ -44,7 +44,7 @@ func (a aim) book() (again bool, err error) {
 	if err := j.settle(); err != nil {
 		return false, err
 	}
-	if j.of(a.id) != nil {
+	if j.byID[a.id] != nil {
 		return true, nil
 	}
 	path := filepath.Join(a.dir, a.file)

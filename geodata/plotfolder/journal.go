@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -53,7 +54,8 @@ const (
 type journal struct {
 	dir     string
 	entries []*entry // in the order of booking
-	whole   int64    // bytes of whole lines; what stands behind them was cut off by a loss of power
+	byID    map[string]*entry
+	whole   int64 // bytes of whole lines; what stands behind them was cut off by a loss of power
 }
 
 func (j *journal) path() string { return filepath.Join(j.dir, ownFolder, journalFile) }
@@ -62,7 +64,7 @@ func (j *journal) path() string { return filepath.Join(j.dir, ownFolder, journal
 // torn and counts for nothing: what it was to tell of had not been begun, or is
 // seen from the files. A line that is no record is passed over.
 func openJournal(dir string) (*journal, error) {
-	j := &journal{dir: dir}
+	j := &journal{dir: dir, byID: map[string]*entry{}}
 	for _, path := range []string{filepath.Join(dir, ownFolder), j.path()} {
 		if info, err := os.Lstat(path); err == nil && info.Mode()&fs.ModeSymlink != 0 {
 			return nil, fmt.Errorf("read %s: %w", filepath.Base(path), ErrLink)
@@ -87,20 +89,17 @@ func openJournal(dir string) (*journal, error) {
 
 // take brings one record into the entries.
 func (j *journal) take(r record) {
-	e := j.of(r.ID)
+	e := j.byID[r.ID]
 	switch {
 	case r.Row != "":
 		if e == nil && isBook(r.File) && r.Offset >= 0 {
-			j.entries = append(j.entries, &entry{record: r})
+			j.byID[r.ID] = &entry{record: r}
+			j.entries = append(j.entries, j.byID[r.ID])
 		}
 	case e == nil:
 	case r.Void:
-		for i := range j.entries {
-			if j.entries[i] == e {
-				j.entries = append(j.entries[:i], j.entries[i+1:]...)
-				return
-			}
-		}
+		delete(j.byID, r.ID)
+		j.entries = slices.DeleteFunc(j.entries, func(o *entry) bool { return o == e })
 	case r.Taken:
 		e.standing = taken
 	case r.After != "":
@@ -115,16 +114,6 @@ func (j *journal) take(r record) {
 func isBook(name string) bool {
 	lower := strings.ToLower(name)
 	return lower == levelsFile || lower == tiesFile || isHeightTable(lower)
-}
-
-// of finds the entry of an id; nil without one.
-func (j *journal) of(id string) *entry {
-	for _, e := range j.entries {
-		if e.ID == id {
-			return e
-		}
-	}
-	return nil
 }
 
 // append adds a record behind the last whole line and flushes it to disk.

@@ -29,7 +29,7 @@ func Unbook(dir, id string) (removed string, err error) {
 	if err := j.settle(); err != nil {
 		return "", err
 	}
-	e := j.of(id)
+	e := j.byID[id]
 	switch {
 	case e == nil:
 		return "", fmt.Errorf("take back a reading: %w", ErrNotKeyed)
