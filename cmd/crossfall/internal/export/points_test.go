@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"encoding/xml"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -112,4 +113,48 @@ func TestPointsGPX(t *testing.T) {
 		assert.Equal(t, three[i].Name, p.Name)
 	}
 	assert.NotContains(t, b.String(), "NaN")
+}
+
+// The elements that a waypoint may hold, in the order that the schema of GPX 1.1
+// lays down (wptType; from memory).
+var wptOrder = []string{
+	"ele", "time", "magvar", "geoidheight", "name", "cmt", "desc", "src", "link", "sym", "type",
+	"fix", "sat", "hdop", "vdop", "pdop", "ageofdgpsdata", "dgpsid", "extensions",
+}
+
+func TestGPXFollowsItsSchema(t *testing.T) {
+	var b bytes.Buffer
+	require.NoError(t, export.PointsGPX(&b, "Hillside", onTheEarth(0), three))
+	var g struct {
+		XMLName xml.Name
+		Version string `xml:"version,attr"`
+		Creator string `xml:"creator,attr"`
+		Parts   []struct {
+			XMLName xml.Name
+			Lat     float64 `xml:"lat,attr"`
+			Lon     float64 `xml:"lon,attr"`
+			Inner   []struct {
+				XMLName xml.Name
+				Text    string `xml:",chardata"`
+			} `xml:",any"`
+		} `xml:",any"`
+	}
+	require.NoError(t, xml.Unmarshal(b.Bytes(), &g))
+	assert.Equal(t, xml.Name{Space: "http://www.topografix.com/GPX/1/1", Local: "gpx"}, g.XMLName)
+	assert.Equal(t, "1.1", g.Version)
+	assert.NotEmpty(t, g.Creator)
+	require.Len(t, g.Parts, 1+len(three))
+	assert.Equal(t, "metadata", g.Parts[0].XMLName.Local, "comes first")
+	for _, wpt := range g.Parts[1:] {
+		assert.Equal(t, "wpt", wpt.XMLName.Local)
+		assert.InDelta(t, 51.2, wpt.Lat, 0.01)
+		assert.InDelta(t, -2.9, wpt.Lon, 0.01)
+		last := -1
+		for _, e := range wpt.Inner {
+			at := slices.Index(wptOrder, e.XMLName.Local)
+			assert.Greater(t, at, last, e.XMLName.Local)
+			last = at
+			assert.NotEmpty(t, e.Text, "%s is left out where there is nothing to say", e.XMLName.Local)
+		}
+	}
 }

@@ -55,7 +55,7 @@ func (t *setOutTable) head() {
 	t.rows = [][]string{{
 		"kind", "of", "point", u.long("x"), u.long("y"), u.long("z"),
 		"first mark", u.tape("tape from first mark"), "second mark", u.tape("tape from second mark"),
-		"side of the line from first to second mark", u.small("expected error"), u.tape("along the string"), "note",
+		"side of the line from first to second mark", u.small("expected error, one standard deviation"), u.tape("along the string"), "note",
 	}}
 }
 

@@ -132,7 +132,7 @@ func TestFractionsOfAnInch(t *testing.T) {
 	a := assessed(t, "hillside")
 	for _, row := range table(t, func(w io.Writer) error { return export.SetOut(w, a, geodata.FeetAndInch) }) {
 		if row["kind"] == "bed corner" {
-			assert.Regexp(t, `^\d+( \d/\d)?$`, row["expected error (in)"])
+			assert.Regexp(t, `^\d+( \d/\d)?$`, row["expected error, one standard deviation (in)"])
 		}
 	}
 }
