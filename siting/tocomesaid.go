@@ -24,7 +24,7 @@ func (t *ToCome) say(j judge, g *terrain.Grid, sure []int) {
 		}
 		return
 	}
-	t.Said = head + fmt.Sprintf(": on %.0f m² (%.0f to %.0f) of the plot, %.0f %% of it (%.0f to %.0f), its middle would take less than %.0f %% of the direct sun of any bed on the four dates together",
+	t.Said = head + fmt.Sprintf(": on %.0f m² (%.0f to %.0f m²) of the plot, %.0f %% of it (%.0f to %.0f), its middle would take less than %.0f %% of the direct sun of any bed on the four dates together",
 		t.Area.Value, t.Area.Low, t.Area.High, t.Share.Value, t.Share.Low, t.Share.High, 100*hardly)
 	wind, line, part := j.freePast(g, sure)
 	defer func() { t.Said += ". Services, roots, paths and neighbours are not looked at in this" }()

@@ -55,6 +55,9 @@ func (w Words) Decision(a *siting.Assessment) []string {
 	if t := w.buySaid(a); t != "" {
 		out = append(out, t)
 	}
+	if t := buildBefore(a); t != "" {
+		out = append(out, t)
+	}
 	if a.Ground.NextHeight != "" {
 		out = append(out, "Next reading: "+w.NextReading(a.Ground))
 	}

@@ -52,6 +52,19 @@ func (w Words) workSteps(a *siting.Assessment, said func(firstwinter.Step) strin
 	return out
 }
 
+// buildBefore says by when the beds must stand; "" without beds to build.
+func buildBefore(a *siting.Assessment) string {
+	p := a.OrderOfWork
+	if len(p.Steps) == 0 {
+		return ""
+	}
+	t := "Build before " + p.Season.First.String() + ", when the wet season begins"
+	if Covered(a) {
+		t += ", and cover the beds as told under the order of work"
+	}
+	return t + "."
+}
+
 // CoverHeads are the heads of CoverRows.
 func CoverHeads() []string {
 	return []string{"Bed", "Cardboard", "Woven cover", "Against", "Covered for", "Off from"}
