@@ -165,6 +165,7 @@ type arranger struct {
 	method   Method
 	bound    float64
 	mostBeds int
+	limits   *bounds
 }
 
 // search tries the kinds of layout in turn, as long as another may be better.
@@ -177,6 +178,7 @@ func (a *arranger) search(ctx context.Context) error {
 	if err := a.limit(ctx); err != nil || !a.promising() {
 		return err
 	}
+	fits := len(a.chosen)
 	zones, ok, err := a.f.inZones(ctx, cutsOf(a.p.s.plot.Boundary), a.want, a.usable, a.count)
 	if err != nil {
 		return err
@@ -197,6 +199,9 @@ func (a *arranger) search(ctx context.Context) error {
 		}
 		a.prefer(single, Singly)
 	}
+	if len(a.chosen) == fits && a.method == InRows {
+		return nil
+	}
 	return a.limit(ctx)
 }
 
@@ -210,17 +215,19 @@ func (a *arranger) prefer(chosen []int, m Method) {
 
 // limit works out the bounds for as many beds as are placed.
 func (a *arranger) limit(ctx context.Context) error {
-	f := a.f
-	if a.p.s.wish.Pairs { // layouts in pairs need less room
-		closer := *f
-		closer.path = a.want.pairPath
-		f = &closer
+	if a.limits == nil {
+		a.limits = &bounds{f: a.f, usable: a.usable, steps: boundSteps}
+		if a.p.s.wish.Pairs { // layouts in pairs need less room
+			closer := *a.f
+			closer.path = a.want.pairPath
+			a.limits.f = &closer
+		}
 	}
 	var err error
-	if a.mostBeds, err = f.mostBeds(ctx, a.usable, a.count, len(a.chosen), boundSteps); err != nil {
+	if a.mostBeds, err = a.limits.beds(ctx, a.count, len(a.chosen)); err != nil {
 		return err
 	}
-	a.bound, err = f.bound(ctx, a.usable, len(a.chosen), boundSteps, a.f.score(a.chosen))
+	a.bound, err = a.limits.score(ctx, len(a.chosen), a.f.score(a.chosen))
 	return err
 }
 

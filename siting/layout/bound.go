@@ -21,7 +21,8 @@ type bounder struct {
 	exact  bool      // just count beds, and not up to count
 	base   []float64 // weight by site
 	row    float64   // cost of a row
-	points [][]int32
+	start  []int32   // start[i]: where the points of the i-th site begin
+	points []int32   // under a grown bed, by site
 	price  []float64 // by point
 	weight []float64 // by site, less its prices
 	values [][]float64
@@ -31,35 +32,49 @@ type bounder struct {
 // boundSteps is how many times the prices are bettered, boundPatience after how
 // many without gain the step is halved; defaults of ours.
 const (
-	boundSteps    = 60
+	boundSteps    = 50
 	boundPatience = 4
 	leastRelax    = 0.02
 )
 
-// bound is no less than the score of any layout of count beds among the usable
-// places. reached is the score of one that was found.
-func (f *field) bound(ctx context.Context, usable []bool, count, steps int, reached float64) (float64, error) {
-	best := f.plainBound(usable, count)
-	b := newBounder(f, usable, count, spacingOf(f))
-	b.exact = true
-	lagrange, err := b.run(ctx, steps, reached)
-	return math.Max(reached, math.Min(best, lagrange)), err
+// bounds works out both bounds of one field, keeping the prices found from one
+// call to the next.
+type bounds struct {
+	f       *field
+	usable  []bool
+	steps   int
+	byScore *bounder
 }
 
-// mostBeds is a number of beds, up to a greatest, that no layout of the usable
-// places can exceed: the same bound with every place worth one. fits is how many
-// were placed.
-func (f *field) mostBeds(ctx context.Context, usable []bool, count, fits, steps int) (int, error) {
+// score is no less than the score of any layout of count beds among the usable
+// places. reached is the score of one that was found.
+func (b *bounds) score(ctx context.Context, count int, reached float64) (float64, error) {
+	plain := b.f.plainBound(b.usable, count)
+	if plain <= reached+proofGap/10*math.Abs(reached) {
+		return math.Max(reached, plain), nil
+	}
+	if b.byScore == nil {
+		b.byScore = newBounder(b.f, b.usable)
+	}
+	b.byScore.count, b.byScore.exact = count, true
+	lagrange, err := b.byScore.run(ctx, b.steps, reached)
+	return math.Max(reached, math.Min(plain, lagrange)), err
+}
+
+// beds is a number of beds, up to a greatest, that no layout of the usable places
+// can exceed: the same bound with every place worth one. fits is how many were
+// placed.
+func (b *bounds) beds(ctx context.Context, count, fits int) (int, error) {
 	if fits >= count {
 		return count, nil
 	}
-	b := newBounder(f, usable, count, spacingOf(f))
-	b.row = 0
-	b.base = make([]float64, len(f.sites))
-	for i := range b.base {
-		b.base[i] = 1
+	byCount := newBounder(b.f, b.usable)
+	byCount.count, byCount.row = count, 0
+	byCount.base = make([]float64, len(b.f.sites))
+	for i := range byCount.base {
+		byCount.base[i] = 1
 	}
-	v, err := b.run(ctx, steps, float64(fits)+0.99)
+	v, err := byCount.run(ctx, b.steps, float64(fits)+0.99)
 	if err != nil {
 		return 0, err
 	}
@@ -86,20 +101,24 @@ func (f *field) plainBound(usable []bool, count int) float64 {
 	return sum
 }
 
-// mostCover is how many entries the lists of points under places may have: the
-// points stand further apart where there are many places.
-const mostCover = 4_000_000
+// mostCover is how many points lie under all places: they stand further apart
+// where there are many places; a default of ours.
+const mostCover = 1_000_000
 
-// spacingOf is how far apart the points stand, m. At the width of a grown bed
-// and under, every place holds points.
+// spacingOf is how far apart the points stand, m, at most a little under the
+// width of a grown bed, so that every place holds points.
 func spacingOf(f *field) float64 {
-	area := (f.length + f.path) * (f.width + f.path)
-	closest := math.Sqrt(area * float64(len(f.sites)) / mostCover)
-	return math.Max((f.width+f.path)/6, closest)
+	long, short := f.length+f.path, f.width+f.path
+	closest := math.Sqrt(long * short * float64(len(f.sites)) / mostCover)
+	return math.Min(0.7*short, math.Max(short/6, closest))
 }
 
-func newBounder(f *field, usable []bool, count int, spacing float64) *bounder {
-	b := &bounder{f: f, usable: usable, count: count, base: f.weightOf, row: f.rowCost, weight: make([]float64, len(f.sites)), values: make([][]float64, len(f.rows))}
+func newBounder(f *field, usable []bool) *bounder {
+	b := &bounder{
+		f: f, usable: usable, base: f.weightOf, row: f.rowCost,
+		weight: make([]float64, len(f.sites)), values: make([][]float64, len(f.rows)), start: make([]int32, len(f.sites)+1),
+	}
+	spacing := spacingOf(f)
 	bound := orb.Bound{Min: orb.Point{math.Inf(1), math.Inf(1)}, Max: orb.Point{math.Inf(-1), math.Inf(-1)}}
 	for _, s := range f.sites {
 		bound = bound.Extend(orb.Point{s.x, s.y})
@@ -108,9 +127,9 @@ func newBounder(f *field, usable []bool, count int, spacing float64) *bounder {
 	cols := int((bound.Max[0]-bound.Min[0])/spacing) + 1
 	rows := int((bound.Max[1]-bound.Min[1])/spacing) + 1
 	b.price, b.load = make([]float64, cols*rows), make([]float64, cols*rows)
-	b.points = make([][]int32, len(f.sites))
 	long, short := (f.length+f.path)/2, (f.width+f.path)/2
 	for i, s := range f.sites {
+		b.start[i] = int32(len(b.points))
 		if usable != nil && !usable[i] {
 			continue
 		}
@@ -123,13 +142,17 @@ func newBounder(f *field, usable []bool, count int, spacing float64) *bounder {
 				px, py := float64(col)*spacing-x, float64(row)*spacing-y
 				// Strictly inside, so that two that only touch share no point.
 				if math.Abs(px*d.east+py*d.north) < long-1e-6 && math.Abs(py*d.east-px*d.north) < short-1e-6 {
-					b.points[i] = append(b.points[i], int32(row*cols+col))
+					b.points = append(b.points, int32(row*cols+col))
 				}
 			}
 		}
 	}
+	b.start[len(f.sites)] = int32(len(b.points))
 	return b
 }
+
+// under is the points under the i-th place.
+func (b *bounder) under(i int) []int32 { return b.points[b.start[i]:b.start[i+1]] }
 
 // run steps along the subgradient.
 func (b *bounder) run(ctx context.Context, steps int, reached float64) (float64, error) {
@@ -151,7 +174,7 @@ func (b *bounder) run(ctx context.Context, steps int, reached float64) (float64,
 			b.load[i] = 0
 		}
 		for _, i := range chosen {
-			for _, c := range b.points[i] {
+			for _, c := range b.under(i) {
 				b.load[c]++
 			}
 		}
@@ -185,7 +208,7 @@ func (b *bounder) solve(ctx context.Context) (float64, []int, error) {
 			row := f.rows[r]
 			for i := row.first; i < row.end; i++ {
 				w := b.base[i]
-				for _, c := range b.points[i] {
+				for _, c := range b.under(i) {
 					w -= b.price[c]
 				}
 				b.weight[i] = w

@@ -243,7 +243,8 @@ func TestBoundIsOverEveryLayout(t *testing.T) {
 			}
 			greatest = k
 			for _, steps := range []int{1, 30} {
-				bound, err := f.bound(context.Background(), usable, k, steps, brute[k])
+				limits := bounds{f: f, usable: usable, steps: steps}
+				bound, err := limits.score(context.Background(), k, brute[k]-1) // under it, so that the bound is its own
 				require.NoError(t, err)
 				assert.GreaterOrEqual(t, bound, brute[k]-1e-9)
 			}
@@ -254,7 +255,8 @@ func TestBoundIsOverEveryLayout(t *testing.T) {
 				assert.LessOrEqual(t, f.score(polished), brute[k]+1e-9)
 			}
 		}
-		most2, err := f.mostBeds(context.Background(), usable, most, 0, 20)
+		limits := bounds{f: f, usable: usable, steps: 20}
+		most2, err := limits.beds(context.Background(), most, 0)
 		require.NoError(t, err)
 		assert.GreaterOrEqual(t, most2, greatest)
 	})

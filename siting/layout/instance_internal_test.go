@@ -89,18 +89,19 @@ func noConflict(t require.TestingT, f *field, chosen []int) {
 	}
 }
 
-// The bound is never under the proved optimum, and on these places it meets it
-// to 0.3 %.
+// The bound is never under the proved optimum, and on these places comes within
+// 1 % of it though the search is told of a layout 2 % worse.
 func TestSixSidedBound(t *testing.T) {
 	for _, tt := range sixSidedOptima {
 		f := sixSided(t, tt.rowCost)
 		assert.GreaterOrEqual(t, f.plainBound(nil, tt.count), tt.optimum-1e-9)
 		for _, steps := range []int{1, 5, boundSteps} {
-			bound, err := f.bound(context.Background(), nil, tt.count, steps, tt.optimum)
+			limits := bounds{f: f, steps: steps}
+			bound, err := limits.score(context.Background(), tt.count, 0.98*tt.optimum)
 			require.NoError(t, err)
 			assert.GreaterOrEqual(t, bound, tt.optimum-1e-9)
 			if steps == boundSteps {
-				assert.Less(t, bound, 1.003*tt.optimum)
+				assert.Less(t, bound, 1.01*tt.optimum)
 			}
 		}
 	}

@@ -129,20 +129,16 @@ const endStep = 0.01
 // columns there are those of the lattice alone.
 func (s *surveyor) alongs(l lattice, v float64) []float64 {
 	free := func(u float64) bool {
-		b := bed.New("", l.at(u, v), l.bearing, s.wish.Length, s.wish.Width)
-		return s.inside.Covers(b.Centre) && !s.stopped(b)
+		return !s.stopped(bed.New("", l.at(u, v), l.bearing, s.wish.Length, s.wish.Width))
 	}
 	var out []float64
-	pitch := s.wish.Length + s.wish.Path
-	first := math.NaN() // of the stretch
-	end := func(first, last float64) {
-		for u := first + pitch; u <= last+hair; u += pitch {
-			out = append(out, u)
-		}
-		for u := last - pitch; u >= first-hair; u -= pitch {
+	add := func(u float64) {
+		if free(u) {
 			out = append(out, u)
 		}
 	}
+	pitch := s.wish.Length + s.wish.Path
+	first := math.NaN() // of the stretch
 	for k := 0; k <= l.cols; k++ {
 		u := l.lowU + float64(k)*l.du
 		now := k < l.cols && free(u)
@@ -162,7 +158,12 @@ func (s *surveyor) alongs(l lattice, v float64) []float64 {
 		case !now && was:
 			last := lastFree(free, u-l.du, u)
 			out = append(out, last)
-			end(first, last)
+			for at := first + pitch; at <= last+hair; at += pitch {
+				add(at)
+			}
+			for at := last - pitch; at >= first-hair; at -= pitch {
+				add(at)
+			}
 			first = math.NaN()
 		}
 	}

@@ -116,7 +116,8 @@ func TestAgainstAMixedIntegerSolver(t *testing.T) {
 			f, count := randomPlot(seed)
 			ctx := context.Background()
 			optimum, feasible := optimumBy(t, glpsol, f, count)
-			beds, err := f.mostBeds(ctx, nil, count, 0, boundSteps)
+			limits := bounds{f: f, steps: boundSteps}
+			beds, err := limits.beds(ctx, count, 0)
 			require.NoError(t, err)
 			polished, err := f.polish(ctx, make([][]int, 8), nil, count, 20_000)
 			require.NoError(t, err)
@@ -129,7 +130,7 @@ func TestAgainstAMixedIntegerSolver(t *testing.T) {
 			score := f.score(polished)
 			assert.LessOrEqual(t, score, optimum+1e-5)
 			assert.GreaterOrEqual(t, score, optimum-0.005*math.Abs(optimum))
-			bound, err := f.bound(ctx, nil, count, boundSteps, score)
+			bound, err := limits.score(ctx, count, 0.98*score)
 			require.NoError(t, err)
 			assert.GreaterOrEqual(t, bound, optimum-1e-5)
 			rows, err := f.allRows(ctx, demands{}, nil, count)

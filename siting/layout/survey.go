@@ -102,9 +102,6 @@ func (s *surveyor) sites(ctx context.Context, bearings []terrain.Bearing) ([]sit
 			}
 			for _, u := range s.alongs(l, v) {
 				b := bed.New("", l.at(u, v), bearings[d], s.wish.Length, s.wish.Width)
-				if s.stopped(b) { // between the ends of a stretch
-					continue
-				}
 				if w, ok := s.weigh(b); ok && !math.IsNaN(w) && !math.IsInf(w, 0) {
 					// Rounded, so that equal marks compare equal.
 					found[d] = append(found[d], site{direction: d, along: u, across: v, weight: math.Round(w*1e9) / 1e9})
@@ -129,7 +126,7 @@ func (s *surveyor) stopped(b bed.Bed) bool {
 		return true
 	case unclear:
 		shape := near.Of(b.Footprint())
-		if s.boundary().stops(b, shape) {
+		if !s.inside.Covers(b.Centre) || s.boundary().stops(b, shape) {
 			return true
 		}
 		for _, k := range s.barriers {
