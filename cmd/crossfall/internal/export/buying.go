@@ -7,13 +7,14 @@ import (
 	"strconv"
 	"strings"
 
+	"crossfall/cmd/crossfall/internal/words"
 	"crossfall/geodata"
 	"crossfall/siting/takeoff"
 )
 
 // Buying writes the buying list, one thing a row with its unit, the low and high
 // ends of what is an estimate, and what to know; then the cost where prices were
-// given.
+// given, and what was assumed.
 func Buying(w io.Writer, q takeoff.List, units geodata.Units) error {
 	b := buying{units: units, rows: [][]string{{"what", "amount", "low", "high", "unit", "note"}}}
 	b.volume("compost to order, loose", q.CompostOrder, "")
@@ -32,6 +33,9 @@ func Buying(w io.Writer, q takeoff.List, units geodata.Units) error {
 	b.count("screws", q.Screws, "screws", "")
 	b.volume("compost each year after", q.YearlyTopUp, "top-up")
 	b.cost(q.Cost)
+	for _, n := range q.Notes {
+		b.rows = append(b.rows, []string{"note", "", "", "", "", words.Words{Units: units}.Prose(n)})
+	}
 	return csv.NewWriter(w).WriteAll(b.rows)
 }
 

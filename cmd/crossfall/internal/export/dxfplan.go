@@ -77,7 +77,8 @@ func (d *dxfDrawing) ground(g siting.Ground) {
 		d.line(contourLayer, c.Points, c.Level, c.Closed)
 		if n := len(c.Points); n > 1 {
 			i := (n - 1) / 2
-			d.text(contourLayer, c.Points[i], letterHeight, along(c.Points[i], c.Points[i+1]), fixed(c.Level, 2))
+			from, to := upright(c.Points[i], c.Points[i+1])
+			d.text(contourLayer, from, letterHeight, along(from, to), fixed(c.Level, 2))
 		}
 	}
 	for _, h := range g.Hollows {
@@ -164,9 +165,15 @@ func (d *dxfDrawing) bed(b siting.Bed) {
 	}
 	outline := corners(b)
 	d.line(layer, outline, 0, true)
-	turn := along(outline[0], outline[1])
+	// The name stands on the long side that is the lower one for the reader; corners
+	// run clockwise, so that the bed is on its left.
+	from, to := upright(outline[3], outline[2])
+	if from == outline[2] {
+		from, to = outline[1], outline[0]
+	}
+	turn := along(from, to)
 	sin, cos := math.Sincos(turn * math.Pi / 180)
-	inset := orb.Point{outline[3][0] + letterHeight*(cos-sin), outline[3][1] + letterHeight*(sin+cos)}
+	inset := orb.Point{from[0] + letterHeight*(cos-sin), from[1] + letterHeight*(sin+cos)}
 	d.text(layer, inset, letterHeight, turn, b.Name+said+", "+fixed(b.Length, 2)+" x "+fixed(b.Width, 2)+" m")
 	if b.Build == nil {
 		return
@@ -180,6 +187,15 @@ func (d *dxfDrawing) bed(b siting.Bed) {
 	for _, p := range b.Pegs.Positions {
 		d.point(pegLayer, p, math.NaN())
 	}
+}
+
+// upright puts the ends of a line in the order in which text along it is not upside
+// down.
+func upright(a, b orb.Point) (from, to orb.Point) {
+	if b[0] < a[0] || b[0] == a[0] && b[1] < a[1] {
+		return b, a
+	}
+	return a, b
 }
 
 // along is the direction from one place to another, degrees counterclockwise from
