@@ -58,9 +58,10 @@ func (b Brief) assumedMarks() []Assumption {
 			Set:   "site.toml: beds.sun_counts",
 		},
 		{
-			What:  "marks for carrying",
-			Value: fmt.Sprintf("%.1f off for each metre from the nearest gate, and %.1f for each metre up from it", b.CarryingCounts*costCarry, b.CarryingCounts*costClimb),
-			Set:   "site.toml: beds.carrying_counts",
+			What: "marks for carrying",
+			Value: fmt.Sprintf("%.1f off for each metre of a barrow's way from the gate or heap, %.1f for each metre up from it, and %.0f where no barrow gets to",
+				b.CarryingCounts*costCarry, b.CarryingCounts*costClimb, b.CarryingCounts*costCutOff),
+			Set: "site.toml: beds.carrying_counts",
 		},
 		{
 			What: "rows of beds",

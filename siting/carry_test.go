@@ -132,3 +132,22 @@ func TestStartThatIsAssumedIsNamed(t *testing.T) {
 	}
 	assert.True(t, named)
 }
+
+// Above a closed fence the ground would ask for a milder edge, but nobody gets
+// there: the bed is put below it.
+func TestPlacesWeighTheWayThere(t *testing.T) {
+	place := func(drawn ...geodata.Fixture) orb.Point {
+		p := plane(0.02, 0.004)
+		p.Fixtures = append(drawn, gateAt(1, 0))
+		a := assess(t, p)
+		require.Len(t, a.Beds, 1)
+		require.NotNil(t, a.Beds[0].Access)
+		assert.Equal(t, access.ByBarrow, a.Beds[0].Access.By)
+		return a.Beds[0].Centre
+	}
+	fence := func(to float64) geodata.Fixture {
+		return geodata.Fixture{Kind: geodata.ObstacleKind, What: "fence", Shape: orb.LineString{{0, 3.4}, {to, 3.4}}}
+	}
+	assert.Greater(t, place(fence(9))[1], 3.4, "round the end of a fence it is worth the way")
+	assert.Less(t, place(fence(12))[1], 3.4)
+}

@@ -4,14 +4,13 @@ import (
 	"math"
 
 	"crossfall/geodata"
+	"crossfall/siting/access"
 	"crossfall/siting/bed"
-	"crossfall/siting/near"
 	"crossfall/terrain"
 	"crossfall/terrain/drainage"
 	"crossfall/terrain/surface"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 )
 
 // Lattices for the search, m: gradients each half metre, slope lengths above
@@ -42,13 +41,8 @@ type quickGround struct {
 	sun       *terrain.Grid // hours at the equinox; NaN where they cannot be told
 	dayLength float64       // h
 	heights   *terrain.Grid
-	gates     []gatePlace
-}
-
-// gatePlace is a gate, and the height of the ground there.
-type gatePlace struct {
-	shape  near.Shape
-	height float64 // m; NaN where not known
+	ways      *access.DistanceField // nil where no gate and no heap is drawn
+	start     float64               // height of the highest of those, m
 }
 
 // lattices samples what the search asks over and over.
@@ -63,13 +57,17 @@ func (j *judge) weighing(light sunlight, grid *terrain.Grid, places []Place) {
 	q := &j.quick
 	q.heights, q.damp = grid, dampGrid(grid, places)
 	q.sun, q.dayLength = j.sunGrid(light)
-	for _, g := range j.plot.OfKind(geodata.GateKind) {
-		at, _ := planar.CentroidArea(g.Shape)
-		z, known := grid.HeightAt(at)
-		if !known {
-			z = math.NaN()
+	if j.brief.CarryingCounts == 0 {
+		return
+	}
+	q.start = math.Inf(-1)
+	for _, s := range j.access.Starts() {
+		if z, known := j.fit.HeightAt(s.At); known && !s.Assumed {
+			q.start = math.Max(q.start, z)
 		}
-		q.gates = append(q.gates, gatePlace{near.Of(g.Shape), z})
+	}
+	if !math.IsInf(q.start, -1) {
+		q.ways = j.access.Distances()
 	}
 }
 
@@ -205,21 +203,19 @@ func (q quickGround) dampUnder(b bed.Bed) float64 {
 	return sum / 5
 }
 
-// carrying is the marks that the way from the gate takes off: its length and what
-// it climbs. Without a gate there are none.
+// carrying is the marks that the way of a barrow from the gate or heap takes off:
+// its length and what it climbs. Where neither is drawn there are none.
 func (q quickGround) carrying(p orb.Point) float64 {
-	least := math.Inf(1)
-	z, known := q.heights.HeightAt(p)
-	for _, g := range q.gates {
-		d, _ := near.Of(p).Distance(g.shape)
-		cost := costCarry * d
-		if up := z - g.height; known && up > 0 {
-			cost += costClimb * up
-		}
-		least = math.Min(least, cost)
-	}
-	if math.IsInf(least, 1) {
+	if q.ways == nil {
 		return 0
 	}
-	return least
+	metres, reached := q.ways.At(p)
+	if !reached {
+		return costCutOff
+	}
+	marks := costCarry * metres
+	if z, known := q.heights.HeightAt(p); known && z > q.start {
+		marks += costClimb * (z - q.start)
+	}
+	return marks
 }

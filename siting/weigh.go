@@ -24,8 +24,9 @@ const (
 	costRunOn   = 1.0   // for each millimetre of the sheet of water from above, up to mostRunOn
 	costDamp    = 10.0  // for a bed wholly on ground likely to stay damp
 	costDark    = 1.0   // for each hour of direct sun at the equinox less than a day of it
-	costCarry   = 0.1   // for each metre from the nearest gate
+	costCarry   = 0.1   // for each metre of a barrow's way from the gate or heap
 	costClimb   = 1.0   // for each metre up from it
+	costCutOff  = 50.0  // where no barrow gets to: more than the gravest edge
 
 	mostRunOn   = 5.0 // marks
 	contourTurn = 15 * math.Pi / 180
