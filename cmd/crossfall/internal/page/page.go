@@ -33,6 +33,9 @@ type Options struct {
 	// Kept is the storm kept beside a plot, nil without; Keep puts one there.
 	Kept func(dir string) *siting.Storm
 	Keep func(dir string, storm *siting.Storm) error
+	// StormCells is the greatest number of cells that a storm is played on; 0: as
+	// many as the engine takes of itself.
+	StormCells int
 	// Code gives a code to be keyed in on another device; nil on a page that only
 	// this machine can reach.
 	Code *Code

@@ -48,7 +48,6 @@ type stormSeen struct {
 // stormView is the storm kept beside the plot.
 type stormView struct {
 	State  string       `json:"state"` // "not run", "current" or "out of date"
-	Said   string       `json:"said"`
 	Storms []stormSeen  `json:"storms"`
 	Claims []words.Item `json:"claims"`
 }
@@ -184,7 +183,7 @@ func (q *storms) run(ctx context.Context, years float64) (err error) {
 	}
 	dir := s.garden.folder()
 	storm, err := siting.RunStorm(ctx, plot, a, siting.StormOptions{
-		Years:    []float64{years},
+		Years: []float64{years}, MostCells: s.opt.StormCells,
 		Expect:   func(d time.Duration) { q.change(func(st *stormState) { st.Expect = words.Lasting(d) }) },
 		Progress: func(done float64) { q.change(func(st *stormState) { st.Done = done }) },
 		Seen: func(y float64, with, without []siting.StormFrame) {

@@ -37,6 +37,10 @@ type nextSpot struct {
 	Why   string    `json:"why"`
 }
 
+// apart is how far the next reading is from every other, m: the same place read
+// again tells of the staff, not of the ground.
+const apart = 0.75
+
 // enoughToFit is the number of readings from which a ground is fitted.
 const enoughToFit = 3
 
@@ -71,7 +75,7 @@ func surveyOf(plot *geodata.Plot, w words.Words) surveyView {
 	for i, item := range w.WalkSuspects(survey) {
 		v.Suspects = append(v.Suspects, suspect{Name: item.Name, At: placeOf(plot, survey.Suspects[i].Name), Said: item.Value})
 	}
-	if survey.Gap != nil {
+	if survey.Gap != nil && survey.Gap.Away >= apart {
 		v.Next = &nextSpot{At: survey.Gap.At, Place: w.Place(survey.Gap.At), Why: w.WalkNext(survey)}
 	} else {
 		v.Next = first(plot, w)

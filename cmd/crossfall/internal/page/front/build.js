@@ -1,5 +1,5 @@
 // Build: what to buy, how to cut it, how to set it out, and what to be careful of.
-import { h, put, add, field, button, section, sections, say } from './dom.js';
+import { h, put, add, field, button, fold, folds, section, say } from './dom.js';
 import { progress } from './look.js';
 import { state, decide, told, readPlot } from './state.js';
 import { get, post } from './api.js';
@@ -25,10 +25,9 @@ export function refresh(what) {
     h('p', { class: 'row print' }, h('a', { class: 'button', href: '/report?units=' + state.units, target: '_blank' }, 'Report to print'), h('a', { class: 'button', href: '/plan.svg?units=' + state.units, target: '_blank' }, 'Plan to print')),
     h('section', {}, h('h2', {}, 'What to do'), a.decision.map((t) => h('p', {}, t))),
     cautions(a),
-    ...sections(a.sections, ['buying', 'cuts', 'carrying'], 'h2'),
+    folds(a.sections, ['buying', 'cuts', 'carrying'], ['buying']),
     steps(a),
-    ...sections(a.sections, ['order', 'covers'], 'h2'),
-    ...sections(a.sections, ['assumed'], 'h2'));
+    folds(a.sections, ['order', 'covers', 'assumed']));
 }
 
 /** cautions to be read, each with room for who has read it. */
@@ -58,7 +57,7 @@ function steps(a) {
   const tasks = a.steps.flatMap((part) => part.steps || []);
   if (!a.steps.length) return null;
   const left = tasks.filter((t) => !done[t.id]).length;
-  return h('section', {}, h('h2', {}, 'Setting out'), tasks.length ? h('p', { role: 'status' }, left ? `${left} of ${tasks.length} steps to do.` : 'All steps are done.') : null,
+  return fold('Setting out', false, tasks.length ? h('p', { role: 'status' }, left ? `${left} of ${tasks.length} steps to do.` : 'All steps are done.') : null,
     a.steps.map((part) => h('div', {}, section(part), part.steps ? h('ol', { class: 'steps' }, part.steps.map((t) => h('li', {}, h('label', { class: 'tick' },
       h('input', { type: 'checkbox', checked: Boolean(done[t.id]), onchange: (e) => told(async () => { done = await post('/api/done', { step: t.id, done: e.target.checked }); refresh(); }) }), h('span', {}, t.text))))) : null)));
 }

@@ -77,15 +77,31 @@ export function table(heads, rows, caption) {
 
 /** section is what the server says under one heading. */
 export function section(said, level = 'h3') {
-  return h('section', {}, h(level, {}, said.title),
-    said.items ? items(said.items) : null,
-    said.rows ? table(said.heads, said.rows, said.title) : null,
-    (said.lines || []).map((t) => h('p', {}, t)));
+  return h('section', {}, h(level, {}, said.title), inside(said));
 }
 
 /** sections are those of some ids, in their order. */
 export function sections(all, ids, level) {
   return all.filter((x) => !ids || ids.includes(x.id)).map((x) => section(x, level));
+}
+
+const opened = new Set();
+
+/** fold is a part under its heading that can be opened and shut, and stays so. */
+export function fold(title, open, ...children) {
+  const box = h('details', { class: 'fold', open: open || opened.has(title) }, h('summary', {}, h('h2', {}, title)), children);
+  box.addEventListener('toggle', () => (box.open ? opened.add(title) : opened.delete(title)));
+  return box;
+}
+
+/** inside is what a section says, without its heading. */
+export function inside(said) {
+  return [said.items ? items(said.items) : null, said.rows ? table(said.heads, said.rows, said.title) : null, (said.lines || []).map((t) => h('p', {}, t))];
+}
+
+/** folds are sections of some ids, each to be opened. */
+export function folds(all, ids, open = []) {
+  return ids.flatMap((id) => all.filter((x) => x.id === id)).map((x) => fold(x.title, open.includes(x.id), inside(x)));
 }
 
 /** say tells something to whoever cannot see it change. */

@@ -1,6 +1,6 @@
 // Settle: beds are asked for, arranged, moved and turned, and what follows is shown
 // at once. Nothing is written until it is asked for.
-import { h, put, add, s, field, button, items, table, sections, say } from './dom.js';
+import { h, put, add, s, field, button, items, table, folds, sections, say } from './dom.js';
 import { Drawing, area, label, spot, north } from './drawing.js';
 import { ground, progress } from './look.js';
 import { state, decide, told, readPlot } from './state.js';
@@ -211,7 +211,7 @@ function drawSaid() {
     layoutSaid());
   put(parts.one);
   if (b) {
-    add(parts.one, h('h2', {}, b.name), sections(b.sections),
+    add(parts.one, h('h2', {}, b.name), sections(b.sections, ['edge']), folds(b.sections, b.sections.map((x) => x.id).filter((id) => id !== 'edge')),
       shown.cautions.filter((c) => b.cautions.includes(c.id)).map((c) => h('p', { class: c.mark === 'STOP' ? 'stop' : '' }, h('strong', {}, c.mark + ' '), c.text)));
   }
   drawCompare();

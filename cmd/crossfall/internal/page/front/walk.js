@@ -21,7 +21,7 @@ export function show(main) {
   drawing = new Drawing('The plot with its readings', { ontap: (at) => takePlace(at) });
   parts = { next: h('section', { class: 'next', 'aria-live': 'polite' }), form: h('form', { class: 'reading', novalidate: true }), waiting: h('section', {}), ground: h('section', {}), list: h('section', {}) };
   parts.form.addEventListener('submit', (e) => { e.preventDefault(); book(); });
-  add(main, h('h1', {}, 'Walk'), parts.next, drawing.el, parts.form, parts.waiting, parts.ground, parts.list);
+  add(main, h('h1', {}, 'Walk'), parts.waiting, parts.next, drawing.el, parts.form, parts.ground, parts.list);
   drawForm();
   refresh();
   if (!state.survey) told(readSurvey);
@@ -186,7 +186,9 @@ const heightSaid = (m) => (state.units === 'ft' ? (m / 0.3048).toFixed(2) : m.to
 function drawWaiting() {
   const all = state.plot ? queue.pending(state.plot.folder) : [];
   const doubted = all.filter((x) => x.doubt || x.wrong);
-  put(parts.waiting, ...doubted.map(challenge));
+  const before = parts.waiting.childElementCount;
+  put(parts.waiting, doubted.map(challenge));
+  if (doubted.length > before) parts.waiting.firstElementChild.focus();
 }
 
 /** challenge asks about a reading that does not agree with the others. */
@@ -194,11 +196,11 @@ function challenge(item) {
   const again = async (body) => { queue.change(item, body); await deliver(item.body.id); };
   const what = item.kind === 'readings' ? `${item.body.name || 'The reading'} at ${item.body.x}, ${item.body.y}` : item.body.station || item.body.point;
   if (item.wrong) {
-    return h('div', { class: 'challenge', role: 'alert' }, h('h2', {}, 'Not understood'),
+    return h('div', { class: 'challenge', role: 'alert', tabindex: '-1' }, h('h2', {}, 'Not understood'),
       h('p', {}, `${what}: ${item.wrong.message}`),
       h('p', { class: 'row' }, button('Key it in again', () => { kind = item.kind; drawForm(); bringBack(item); drawWaiting(); }), button('Throw it away', () => { queue.forget(item.body.id); drawWaiting(); })));
   }
-  return h('div', { class: 'challenge', role: 'alert' }, h('h2', {}, 'Is that right?'),
+  return h('div', { class: 'challenge', role: 'alert', tabindex: '-1' }, h('h2', {}, 'Is that right?'),
     h('p', {}, `${what}: ${item.doubt.said}`),
     h('p', { class: 'row' }, item.doubt.slips.map((slip) => button(`It is ${slip.text}`, () => again({ z: slip.text }))),
       button(`${item.body.z} is right`, () => again({ keep: true })),
