@@ -91,10 +91,14 @@ func Make(site Site) Sheet {
 // others.
 func pointsOf(fixtures []geodata.Fixture) (marks []Mark, notes []string) {
 	marks = []Mark{}
+	times := map[string]int{}
 	for i, f := range fixtures {
 		name := f.Name
 		if name == "" {
 			name = fmt.Sprintf("mark %d", i+1)
+		}
+		if times[name]++; times[name] > 1 { // two of one name cannot be told apart on the sheet
+			name = fmt.Sprintf("%s (%d)", name, times[name])
 		}
 		if p, ok := f.Shape.(orb.Point); ok && finite(p) {
 			marks = append(marks, Mark{Name: name, At: p})

@@ -239,11 +239,11 @@ func TestMakeNamesCornersAndKeepsPegs(t *testing.T) {
 	in.Tops = &[4]float64{10.2, 10.2, 10.15, 10.15}
 	in.Boards = []setout.Frame{{Name: "uphill board", Pegs: []float64{.05, 1.8, 3.55}, Side: "outside", Tops: [2]float64{10.2, 10.17}}}
 	s := setout.Make(setout.Site{
-		Marks: []geodata.Fixture{mark("", 0, 0), mark("gate post", 9, 0)}, Beds: []setout.Input{in}, Left: []string{"Bed 2"},
+		Marks: []geodata.Fixture{mark("", 0, 0), mark("gate post", 9, 0), mark("gate post", 9.9, 0)}, Beds: []setout.Input{in}, Left: []string{"Bed 2"},
 		Height:      func(orb.Point) float64 { return 10 },
 		HeightError: func(_, _ orb.Point) float64 { return .01 },
 	})
-	assert.Equal(t, "mark 1", s.Marks[0].Name)
+	assert.Equal(t, []string{"mark 1", "gate post", "gate post (2)"}, []string{s.Marks[0].Name, s.Marks[1].Name, s.Marks[2].Name})
 	b := s.Beds[0]
 	var names []string
 	for _, c := range append(b.Corners, b.Pegs...) {
@@ -258,6 +258,7 @@ func TestMakeNamesCornersAndKeepsPegs(t *testing.T) {
 	assert.Equal(t, []float64{.05, 1.8, 3.55}, b.Boards[0].Pegs)
 	assert.InDelta(t, 19.6, b.GroundKnownTo, .01)
 	assert.Equal(t, []string{"Bed 2"}, s.Left)
+	assert.Empty(t, s.Note, "two marks that stand near each other are no fault where others serve")
 	assert.NotZero(t, s.Minutes.Value)
 	sum := 0.0
 	for _, step := range s.Steps {

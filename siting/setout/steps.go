@@ -89,14 +89,10 @@ func (s *Sheet) advice(drawn int) []string {
 		return nil
 	}
 	var out []string
-	for i, a := range s.Marks[:drawn] {
-		for _, b := range s.Marks[i+1 : drawn] {
-			if d := distance(a.At, b.At); d < leastApart {
-				out = append(out, fmt.Sprintf("%s and %s stand %.2f m apart, too near each other to tape from both.", a.Name, b.Name, d))
-			}
-		}
+	canes, loose := s.canes(), s.untied()
+	if len(canes)+len(loose) > 0 {
+		out = s.tooNear(drawn)
 	}
-	canes := s.canes()
 	switch {
 	case drawn == 0:
 		out = append(out, "There is no mark to tape from, and a corner needs two.")
@@ -112,11 +108,24 @@ func (s *Sheet) advice(drawn int) []string {
 	if drawn < 2 {
 		out = append(out, "Best is to measure two things that stay, such as gate posts or corners of walls, with the heights, and to draw them as marks.")
 	}
-	if loose := s.untied(); len(loose) > 0 {
+	if len(loose) > 0 {
 		m := SquareMarks(1)
 		out = append(out, fmt.Sprintf("No two marks fix %s: set another mark off to the side, no further than %.0f m. Until then square it from what stands:"+
 			" bring the %.0f and %.0f m marks of one tape together and pull it tight at %.0f and %.0f m: the right angle is where its ends meet.",
 			strings.Join(loose, ", "), LongestTape, m[0], m[3], m[1], m[2]))
+	}
+	return out
+}
+
+// tooNear tells of drawn marks that are of no use together.
+func (s *Sheet) tooNear(drawn int) []string {
+	var out []string
+	for i, a := range s.Marks[:drawn] {
+		for _, b := range s.Marks[i+1 : drawn] {
+			if d := distance(a.At, b.At); d < leastApart {
+				out = append(out, fmt.Sprintf("%s and %s stand %.2f m apart, too near each other to tape from both.", a.Name, b.Name, d))
+			}
+		}
 	}
 	return out
 }
