@@ -52,7 +52,7 @@ func countCompost(list *List, said *lines, beds []BedInput, site geodata.Site) {
 	if site.Compost.OrderFactor == nil {
 		said.add("compost is ordered loose at %.2f times the laid volume (common practice); freshly screened compost needs 1.25 times", factor)
 	}
-	said.add("the fill is taken as %.0f kg a cubic metre as carried, %.0f to %.0f", rho.Value, rho.Low, rho.High)
+	said.add("the fill is taken as %.0f kg/m³ as carried, %.0f to %.0f kg/m³", rho.Value, rho.Low, rho.High)
 	said.add("top-up each year is taken as %.0f to %.0f mm (common practice)", 1000*topUpLow, 1000*topUpHigh)
 	list.PushOn = "the steepest fall under the beds"
 	if known {

@@ -73,7 +73,7 @@ func TestTooShortSaysWhatWouldDo(t *testing.T) {
 	b = bed("Bed 2") // no pegs told: no joints
 	b.Length = 4.9
 	_, _, err = takeoff.Count([]takeoff.BedInput{b}, geodata.Site{})
-	assert.ErrorContains(t, err, "a board of 4900 mm would do, or a bed in two parts with a cross board between them")
+	assert.ErrorContains(t, err, "a board of 4900 mm would do, or a bed 100 mm smaller that way, or one in two parts with a cross board between them")
 }
 
 // However the pegs stand: the parts make up the side, none is longer than a board,

@@ -33,7 +33,7 @@ func wanted(b BedInput, o offer) ([]want, error) {
 		}
 		parts := joined(length, o.longest(), pegs)
 		if parts == nil {
-			return fmt.Errorf("%s, %s, %.0f mm long: %w, the longest being %.0f mm; %s", b.Name, side, length, ErrTooLong, o.longest(), wouldDo(length, pegs))
+			return fmt.Errorf("%s, %s, %.0f mm long: %w, the longest being %.0f mm; %s", b.Name, side, length, ErrTooLong, o.longest(), o.wouldDo(length, pegs))
 		}
 		for i, h := range built {
 			for k, part := range parts {
@@ -82,11 +82,15 @@ func pieceName(bed, side string, course, courses, part, parts int) string {
 	return name
 }
 
-// wouldDo says what boards a side could be made of.
-func wouldDo(length float64, pegs []float64) string {
-	least := shortestThatWould(length, pegs)
-	if least < length-1e-6 {
+// wouldDo says what boards a side could be made of; there are no pegs for one that is
+// not joined.
+func (o offer) wouldDo(length float64, pegs []float64) string {
+	switch least := shortestThatWould(length, pegs); {
+	case len(pegs) == 0:
+		return fmt.Sprintf("a board of %.0f mm would do, or a bed %.0f mm smaller that way, or one in two parts with a cross board between them",
+			math.Ceil(length), math.Ceil(length-o.longest()))
+	case least < length-1e-6:
 		return fmt.Sprintf("boards of %.0f mm and longer would do, joined over the pegs", math.Ceil(least))
 	}
-	return fmt.Sprintf("a board of %.0f mm would do, or a bed in two parts with a cross board between them", math.Ceil(length))
+	return fmt.Sprintf("a board of %.0f mm would do, or pegs 300 mm and more from its ends to join it over", math.Ceil(length))
 }

@@ -50,8 +50,8 @@ func countPush(list *List, said *lines, rho geodata.Estimate, gradient, litres, 
 	if list.Push.Value <= keepMovingLower || list.Compost.Value == 0 {
 		return
 	}
-	said.add("a full load up %s takes about %.0f N: the guideline for keeping a load moving is"+
-		" %.0f N for men and %.0f N for women (Health and Safety Executive); %s", list.PushOn, list.Push.Value,
+	said.add("a full load up %s takes about %.0f newtons: the guideline for keeping a load moving is"+
+		" %.0f newtons for men and %.0f newtons for women (Health and Safety Executive); %s", list.PushOn, list.Push.Value,
 		keepMoving, keepMovingLower, lighterLoad(list.Compost.Value, rho.Value, gradient, barrow))
 }
 
