@@ -221,7 +221,7 @@ var (
 	}
 	testModules = []string{
 		"github.com/stretchr/testify", "pgregory.net/rapid",
-		"github.com/google/go-cmp", "github.com/rogpeppe/go-internal",
+		"golang.org/x/net", "github.com/google/go-cmp", "github.com/rogpeppe/go-internal",
 		"github.com/invopop/jsonschema", "github.com/santhosh-tekuri/jsonschema/v6",
 		"github.com/chromedp/chromedp", "github.com/chromedp/cdproto",
 	}
