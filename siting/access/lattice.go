@@ -6,11 +6,15 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// leastCell is the side of a cell, m, and mostCells the number from which cells
-// are made larger instead; defaults of ours.
+// Cells are leastCell a side, m; on plots that would take more than fewCells of
+// them larger, up to coarseCell, at which a path as wide as a barrow is still
+// followed round corners; and larger than that only past mostCells. Defaults of
+// ours.
 const (
-	leastCell = 0.25
-	mostCells = 6000
+	leastCell  = 0.25
+	coarseCell = 0.5
+	fewCells   = 4000
+	mostCells  = 40000
 )
 
 // lattice is the plot cut into square cells, row by row from the south-west.
@@ -22,7 +26,8 @@ type lattice struct {
 
 func newLattice(b orb.Bound) lattice {
 	wide, deep := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
-	l := lattice{origin: b.Min, cell: math.Max(leastCell, math.Sqrt(wide*deep/mostCells))}
+	l := lattice{origin: b.Min, cell: math.Max(leastCell, math.Min(coarseCell, math.Sqrt(wide*deep/fewCells)))}
+	l.cell = math.Max(l.cell, math.Sqrt(wide*deep/mostCells))
 	l.cols = max(1, int(math.Ceil(wide/l.cell)))
 	l.rows = max(1, int(math.Ceil(deep/l.cell)))
 	return l

@@ -45,7 +45,11 @@ func (v *view) wheel(seeds []seed, goals [][]int) (*search, []int) {
 	}
 	for _, d := range seeds {
 		start := v.starts[d.start].At
-		c := v.priced(start, v.at[d.cell], v.heightAt(v.near(start), start), v.high[d.cell], d.cell, d.cell)
+		z := v.heightAt(v.near(start), start)
+		if math.IsNaN(z) {
+			z = v.high[d.cell]
+		}
+		c := v.priced(start, v.at[d.cell], z, v.high[d.cell], d.cell, d.cell)
 		for h := range moves {
 			s.reach(d.cell*len(moves)+h, c, begun)
 		}
