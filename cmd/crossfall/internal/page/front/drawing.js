@@ -2,6 +2,7 @@
 // moved, enlarged and tapped. Everything it does by finger or mouse can be done by
 // its buttons and by keys.
 import { h, s, button } from './dom.js';
+import { state } from './state.js';
 
 /** Drawing is one view of the plot. */
 export class Drawing {
@@ -58,10 +59,10 @@ export class Drawing {
     const w = this.unit * box.width, hgt = this.unit * box.height;
     this.svg.setAttribute('viewBox', `${this.view.x - w / 2} ${-this.view.y - hgt / 2} ${w} ${hgt}`);
     this.svg.style.setProperty('--px', `${this.unit}px`);
-    const step = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500].find((m) => m / this.unit >= 60) || 1000;
-    this.scale.textContent = this.scaleSaid ? this.scaleSaid(step) : `${step} m`;
-    this.scale.style.width = `${step / this.unit}px`;
-    if (this.onplace) this.onplace();
+    const per = state.units === 'ft' ? 0.3048 : 1;
+    const step = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500].find((n) => n * per / this.unit >= 60) || 1000;
+    this.scale.textContent = `${step} ${per === 1 ? 'm' : 'ft'}`;
+    this.scale.style.width = `${step * per / this.unit}px`;
   }
 
   /** at is the place under a pointer. */

@@ -2,6 +2,9 @@
 // parallel projection, with the light from the north west. Heights are true or
 // exaggerated, and the drawing says which.
 import { h, button } from './dom.js';
+import { state } from './state.js';
+
+const said = (m) => (state.units === 'ft' ? `${(m / 0.3048).toFixed(1)} ft` : `${m.toFixed(2)} m`);
 
 export class Ground3D {
   constructor() {
@@ -86,7 +89,7 @@ export class Ground3D {
     }
     this.drawBeds(draw, project);
     this.drawNorth(draw, project, mx, my, size);
-    this.said.textContent = `Looked at towards ${Math.round((360 - this.turn) % 360)}°, heights ${this.times === 1 ? 'true' : this.times + ' times the lengths'}. The ground lies between ${low.toFixed(2)} and ${high.toFixed(2)} m.`;
+    this.said.textContent = `Looked at towards ${Math.round((360 - this.turn) % 360)}°, heights ${this.times === 1 ? 'true' : this.times + ' times the lengths'}. The ground lies between ${said(low)} and ${said(high)}.`;
   }
 
   drawBeds(draw, project) {

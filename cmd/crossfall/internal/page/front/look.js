@@ -42,7 +42,15 @@ export function progress() {
     return h('div', { class: 'challenge' }, h('p', {}, sentence(state.problem.message)), h('ul', {}, state.problem.faults.map((f) => h('li', {}, faultSaid(f)))));
   }
   if (!state.assessment) return h('p', { class: 'row' }, 'Nothing has been decided yet.', button('Decide now', decide));
-  return h('p', { hidden: true });
+  return unanswered();
+}
+
+/** unanswered reminds of the services that nobody has answered for. */
+function unanswered() {
+  const services = state.plot.site.services || {};
+  const open = state.plot.words.carriers.filter((c) => !services[c]).length;
+  if (!open) return h('p', { hidden: true });
+  return h('p', { class: 'challenge' }, `${open} of the ${state.plot.words.carriers.length} services are not answered for: they are taken to be there, and pegs stay shallow. `, h('a', { href: '#before' }, 'Answer for them on the screen Before.'));
 }
 
 const sentence = (t) => t.charAt(0).toUpperCase() + t.slice(1) + '.';
