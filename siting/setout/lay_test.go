@@ -10,6 +10,7 @@ import (
 	"crossfall/siting/setout"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 )
@@ -194,6 +195,39 @@ func TestPrintedToTheMillimetre(t *testing.T) {
 			require.InDelta(t, in.Corners[k][1], c[1], 3.4e-3)
 		}
 	}
+}
+
+// What a string and a third tape may be off holds 95 times in 100: all tapes off
+// at random, 20 000 times with a fixed seed.
+func TestAllowancesHold(t *testing.T) {
+	site := setout.Site{
+		Marks: []geodata.Fixture{mark("A", 0, 0), mark("B", 11.3, .7), mark("C", 3, 14)},
+		Beds:  []setout.Input{bed("Bed 1", 1.2, 7.8, 3.6, 1.2), bed("Bed 2", 5.4, 7.8, 3.6, 1.2)},
+	}
+	s := setout.Make(site)
+	at := map[string]orb.Point{}
+	for _, m := range s.Marks {
+		at[m.Name] = m.At
+	}
+	off := func(d float64) float64 { return d + setout.TapeError(d)/1000*random.NormFloat64() }
+	r := s.Rows[0]
+	require.NotNil(t, r.Checks[0])
+	strung, checked, n := 0, 0, 20000
+	for range n {
+		var ends [2]orb.Point
+		for i, c := range r.Ends {
+			ends[i] = fixed(at[c.Ties[0].Mark], at[c.Ties[1].Mark], off(c.Ties[0].Distance), off(c.Ties[1].Distance), c.Side)
+		}
+		if 1000*math.Abs(off(planar.Distance(ends[0], ends[1]))-r.String.Distance) < r.Allowed {
+			strung++
+		}
+		k := r.Checks[0]
+		if 1000*math.Abs(off(planar.Distance(at[k.Mark], ends[0]))-k.Distance) < k.Allowed {
+			checked++
+		}
+	}
+	require.InDelta(t, .95, float64(strung)/float64(n), .006)
+	require.InDelta(t, .95, float64(checked)/float64(n), .006)
 }
 
 // On a plane that falls 1 in 10 along the tape, 10 m level are sqrt(10² + 1²) on

@@ -275,6 +275,21 @@ func TestSquareMarks(t *testing.T) {
 	assert.Equal(t, c*c, a*a+b*b, "the sides at the ends of the tape are square to each other")
 }
 
+// With sides good to 5 mm: 0.169 degrees for 3-4-5 m and 0.084 degrees for 6-8-10 m,
+// worked with all three partial derivatives of the law of cosines.
+func TestSquareError(t *testing.T) {
+	assert.InDelta(t, .169, setout.SquareError(1, .005)*180/math.Pi, 5e-4)
+	assert.InDelta(t, .0844, setout.SquareError(2, .005)*180/math.Pi, 5e-5)
+	cosine := func(a, b, c float64) float64 { return math.Acos((a*a + b*b - c*c) / (2 * a * b)) }
+	sum, h := 0.0, 1e-6
+	for i := range 3 {
+		up, down := [3]float64{3, 4, 5}, [3]float64{3, 4, 5}
+		up[i], down[i] = up[i]+h, down[i]-h
+		sum += math.Pow((cosine(up[0], up[1], up[2])-cosine(down[0], down[1], down[2]))/(2*h), 2)
+	}
+	assert.InEpsilon(t, .005*math.Sqrt(sum), setout.SquareError(1, .005), 1e-6)
+}
+
 // A frame of 3.6 by 1.2 m whose side is slid along by 5.3 mm has diagonals of
 // sqrt((3.6 + 0.0053)^2 + 1.2^2) and sqrt((3.6 - 0.0053)^2 + 1.2^2): 10.06 mm
 // apart.

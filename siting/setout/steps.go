@@ -111,8 +111,8 @@ func (s *Sheet) advice(drawn int) []string {
 	if len(loose) > 0 {
 		m := SquareMarks(1)
 		out = append(out, fmt.Sprintf("No two marks fix %s: set another mark off to the side, no further than %.0f m. Until then square it from what stands:"+
-			" bring the %.0f and %.0f m marks of one tape together and pull it tight at %.0f and %.0f m: the right angle is where its ends meet.",
-			strings.Join(loose, ", "), LongestTape, m[0], m[3], m[1], m[2]))
+			" bring the %.0f and %.0f m marks of one tape together and pull it tight at %.0f and %.0f m: the right angle is where its ends meet, to about %.0f mm in a metre; twice as large it is twice as good.",
+			strings.Join(loose, ", "), LongestTape, m[0], m[3], m[1], m[2], SquareError(1, ReadingError)))
 	}
 	return out
 }
