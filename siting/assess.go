@@ -90,10 +90,20 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		b.Water = j.bedWater(decided[i], bursts, frames)
 		b.Light = k.light.light(decided[i])
 		b.Access = j.bedAccess(decided[i])
+		if m, ok := j.marksOf(decided[i].bed); ok {
+			total := m.total()
+			b.Marks = &total
+		}
 		b.compare(j, decided[i])
 	})
 	if err != nil {
 		return nil, err
+	}
+	if a.Layout, err = j.layout(ctx, found, decided); err != nil {
+		return nil, err
+	}
+	if a.Layout != nil {
+		a.Assumptions = append(a.Assumptions, j.brief.assumedMarks()...)
 	}
 	a.Carrying = j.describeCarrying(a.Beds)
 	a.Assumptions = append(a.Assumptions, j.assumedStart()...)
@@ -355,8 +365,10 @@ func (a *Assessment) work(j judge, decided []decision) {
 		l.bedWater(bedID(d.bed.Name), j, d, a.Beds[i].Water)
 		l.bedLight(bedID(d.bed.Name), a.Light, a.Beds[i].Light)
 		l.access(bedID(d.bed.Name), j, a.Beds[i].Access)
+		l.marks(bedID(d.bed.Name), j, d, a.Beds[i])
 	}
 	l.carrying(a.Carrying)
+	l.layout(a.Layout)
 	l.setOut(a.SettingOut)
 	a.Working = l.entries
 }

@@ -29,6 +29,7 @@ type Assessment struct {
 	ToCome      []ToCome          `json:"to_come"` // tall things, and where they would leave the beds their sun
 	OrderOfWork firstwinter.Plan  `json:"order_of_work"`
 	Beds        []Bed             `json:"beds"`
+	Layout      *Layout           `json:"layout"` // null where all beds were drawn and nothing is compared
 	Carrying    Carrying          `json:"carrying"`
 	Quantities  takeoff.List      `json:"quantities"`
 	SettingOut  setout.Sheet      `json:"setting_out"`
@@ -48,6 +49,7 @@ type Assessment struct {
 type Frame struct {
 	Coordinates   string      `json:"coordinates"` // "local metres" or "longitude and latitude"
 	Origin        *orb.Point  `json:"origin_longitude_latitude,omitempty"`
+	MapGrid       int         `json:"map_grid_epsg,omitempty"` // EPSG code of the grid that x and y are on; 0: none
 	North         string      `json:"north"`
 	AxisBearing   float64     `json:"y_axis_bearing_degrees"`
 	Width         float64     `json:"width_m"` // east to west
@@ -227,6 +229,9 @@ type Bed struct {
 	Pegs                *Pegs             `json:"pegs"`
 
 	Chances // what simulated surfaces say
+
+	// Marks are those of the bed's place, of 100; null where it has none.
+	Marks *float64 `json:"marks"`
 
 	Water *BedWater `json:"water"` // what winter rain does here; null where no bed is built
 	Light *BedLight `json:"light"` // direct sun on four dates; null where it cannot be told

@@ -47,6 +47,7 @@ type found struct {
 type surveyed struct {
 	mu     sync.Mutex
 	places *layout.Places
+	free   freeLayouts
 }
 
 // bedPlaces are the places for beds of the wished size.

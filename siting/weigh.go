@@ -37,6 +37,7 @@ const (
 type marks struct {
 	class, unknown, turned, fall, runOn, damp, dark, carrying float64
 	severity                                                  int
+	sheet                                                     float64 // of water from above, m
 }
 
 func (m marks) total() float64 {
@@ -74,17 +75,17 @@ func (j judge) marksOf(b bed.Bed) (m marks, ok bool) {
 	}
 	across, along := frame.Parts(fall, float64(b.LongSide), float64(g.Downhill()))
 	length, _ := q.above.HeightAt(b.Centre)
-	sheet := soil.RunOnTo(soil.RunOnInput{
+	m.sheet = soil.RunOnTo(soil.RunOnInput{
 		Rate: j.rate, Length: geodata.Exactly(math.Max(0, length)), Slope: geodata.Exactly(g.Fall()),
 		EdgeLength: b.Length, Cover: j.brief.Cover, Ground: j.brief.Ground,
 	}).Depth.Value
-	m.severity = frame.ClassOf(j.caseFor(b, fall, across, along, sheet, "")).Severity()
+	m.severity = frame.ClassOf(j.caseFor(b, fall, across, along, m.sheet, "")).Severity()
 	m.class = costClass * float64(m.severity)
 	m.fall = costFall*fall + costAlong*along
 	if g.Fall() >= levelFall && b.OffContour(g) > contourTurn {
 		m.turned = costTurned
 	}
-	m.runOn = math.Min(mostRunOn, costRunOn*sheet*1000)
+	m.runOn = math.Min(mostRunOn, costRunOn*m.sheet*1000)
 	m.damp = costDamp * q.dampUnder(b)
 	if h, known := q.sun.HeightAt(b.Centre); known {
 		m.dark = j.brief.SunCounts * costDark * math.Max(0, q.dayLength-h)
