@@ -187,6 +187,7 @@ func plotSections(w words.Words, a *siting.Assessment) []section {
 		{ID: "next", Title: "Heights worth taking", Lines: w.NextWalk(a.Ground)},
 		{ID: "water", Title: "Winter water", Items: w.Water(a)},
 		{ID: "advice", Title: "What to do about it", Items: w.AdviceItems(a)},
+		{ID: "layout", Title: "The arrangement", Lines: layoutSaid(w, a)},
 		{ID: "carrying", Title: "Ways to the beds", Heads: w.AccessHeads(), Rows: w.AccessRows(a), Items: w.AccessSaid(a), Lines: w.AccessNotes(a)},
 		{ID: "covers", Title: "Covers against weeds", Heads: words.CoverHeads(), Rows: words.CoverRows(a)},
 		{ID: "order", Title: "Order of work", Items: w.Work(a)},
@@ -233,4 +234,15 @@ func currencyOf(a *siting.Assessment) string {
 		return ""
 	}
 	return a.Quantities.Cost.Currency
+}
+
+// layoutSaid is how good the arrangement is beside the proved bound.
+func layoutSaid(w words.Words, a *siting.Assessment) []string {
+	var out []string
+	if a.Layout != nil {
+		for _, t := range a.Layout.Said {
+			out = append(out, w.Prose(t))
+		}
+	}
+	return out
 }
