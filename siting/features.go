@@ -17,6 +17,7 @@ func frameOf(p *geodata.Plot) Frame {
 		Width:       b.Max[0] - b.Min[0], Depth: b.Max[1] - b.Min[1],
 		Area:          planar.Area(p.Boundary),
 		BoundaryDrawn: p.BoundaryDrawn, Boundary: p.Boundary[0],
+		MapGrid: p.Frame.EPSG,
 	}
 	if p.Frame.Geographic {
 		origin := p.Frame.Origin

@@ -51,8 +51,11 @@ func newCollection(name string, f siting.Frame) *collection {
 		Heights: "metres above the survey's own datum, not above the ellipsoid",
 		Frame:   "longitude and latitude in degrees on WGS84, as RFC 7946 says",
 	}
-	if to, ok := toLonLat(f); ok {
-		c.to = to
+	if on, ok := placed(f); ok {
+		c.to = on.lonLat
+		if on.said != "" {
+			c.Frame += "; " + on.said
+		}
 		return c
 	}
 	c.CRS = &localSystem{Type: "name"}

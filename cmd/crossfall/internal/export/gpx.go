@@ -41,13 +41,16 @@ const gpxCaution = "A phone comes within about 10 m of these places: use them to
 // PointsGPX writes points as waypoints of GPX 1.1. ErrNoPlace when the plot's
 // longitude and latitude are not known.
 func PointsGPX(w io.Writer, name string, f siting.Frame, points []Point) error {
-	to, ok := toLonLat(f)
+	on, ok := placed(f)
 	if !ok {
 		return ErrNoPlace
 	}
 	g := gpxFile{Version: "1.1", Creator: "Crossfall", Metadata: gpxData{name, gpxCaution}}
+	if on.said != "" {
+		g.Metadata.Description += " Places were " + on.said + "."
+	}
 	for _, p := range points {
-		q := to(p.At)
+		q := on.lonLat(p.At)
 		g.Points = append(g.Points, waypoint{
 			Latitude: fixed(q[1], degreeDecimals), Longitude: fixed(q[0], degreeDecimals),
 			Elevation: fixed(p.Height, 3), Name: p.Name, Description: p.Note, Type: p.Kind,

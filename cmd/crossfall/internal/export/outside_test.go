@@ -189,3 +189,16 @@ func TestGPXByGDAL(t *testing.T) {
 		assert.Equal(t, p.Name, read[i].Properties["name"])
 	}
 }
+
+// GDAL brings longitude and latitude back on to the map grid that they came from.
+func TestMapGridByGDAL(t *testing.T) {
+	by := orb.Point{506980, 5671974} // UTM zone 30, where 2.9 degrees west crosses 51.2 north
+	a := onGrid(assessed(t, "hillside"), 32630, by)
+	read := readByGDAL(t, geoJSONIn(t, a), "plot-result.geojson", "-t_srs", "EPSG:32630", "-where", "kind='bed'")
+	require.Len(t, read, len(a.Beds))
+	for i, b := range a.Beds {
+		ring := read[i].places(t, siting.Frame{})
+		assert.InDelta(t, 0, planar.Distance(orb.Point{b.Corners[0][0], b.Corners[0][1]}, ring[0]), tapeError)
+		assert.InDelta(t, b.Length, planar.Distance(ring[1], ring[2]), tapeError)
+	}
+}

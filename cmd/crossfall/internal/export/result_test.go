@@ -162,3 +162,47 @@ func taped(t *testing.T, a *siting.Assessment, all []readFeature) {
 		}
 	}
 }
+
+// onGrid is an assessment moved to a place of a map grid.
+func onGrid(a *siting.Assessment, epsg int, by orb.Point) *siting.Assessment {
+	moved := *a
+	shift := func(p orb.Point) orb.Point { return orb.Point{p[0] + by[0], p[1] + by[1]} }
+	moved.Frame.MapGrid, moved.Frame.Boundary = epsg, nil
+	for _, p := range a.Frame.Boundary {
+		moved.Frame.Boundary = append(moved.Frame.Boundary, shift(p))
+	}
+	moved.Beds = slices.Clone(a.Beds)
+	for i := range moved.Beds {
+		for j, c := range moved.Beds[i].Corners {
+			moved.Beds[i].Corners[j][0], moved.Beds[i].Corners[j][1] = c[0]+by[0], c[1]+by[1]
+		}
+	}
+	return &moved
+}
+
+// A plot on a map grid is told in longitude and latitude. The water tower at Caister
+// stands, in the Ordnance Survey's guide to coordinate systems in Great Britain (from
+// memory), at easting 651409.804, northing 313177.450 on the National Grid and at
+// 52°39′28.8282″ N, 1°42′57.8663″ E on ETRS89, which is WGS84 to within a metre. The
+// shift used here is good to 5 m.
+func TestPlotOnAMapGrid(t *testing.T) {
+	a := onGrid(assessed(t, "hillside"), 27700, orb.Point{651409.804, 313177.450})
+	var b bytes.Buffer
+	require.NoError(t, export.PointsGeoJSON(&b, "", a.Frame, []export.Point{{At: orb.Point{651409.804, 313177.450}}}))
+	assert.NotContains(t, b.String(), `"crs"`)
+	assert.Regexp(t, `brought over from the map grid EPSG:27700, by which the whole may lie up to \d+ m off`, b.String())
+	var c struct {
+		Features []struct {
+			Geometry struct{ Coordinates orb.Point }
+		}
+	}
+	require.NoError(t, json.Unmarshal(b.Bytes(), &c))
+	local := geodata.LocalMetres{Origin: orb.Point{1 + 42./60 + 57.8663/3600, 52 + 39./60 + 28.8282/3600}}
+	off := local.From(c.Features[0].Geometry.Coordinates)
+	assert.Less(t, math.Hypot(off[0], off[1]), 5.0)
+	b.Reset()
+	require.NoError(t, export.PointsGPX(&b, "", a.Frame, nil))
+	assert.Contains(t, b.String(), "Places were brought over from the map grid EPSG:27700")
+	a.Frame.MapGrid = 1
+	assert.ErrorIs(t, export.PointsGPX(&b, "", a.Frame, nil), export.ErrNoPlace, "not a grid that is known")
+}
