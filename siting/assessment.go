@@ -50,7 +50,6 @@ type Frame struct {
 	Coordinates   string      `json:"coordinates"` // "local metres" or "longitude and latitude"
 	Origin        *orb.Point  `json:"origin_longitude_latitude,omitempty"`
 	MapGrid       int         `json:"map_grid_epsg,omitempty"` // EPSG code of the grid that x and y are on; 0: none
-	MapGrid       int         `json:"map_grid_epsg,omitempty"` // EPSG code of the grid that x and y are on; 0: none
 	North         string      `json:"north"`
 	AxisBearing   float64     `json:"y_axis_bearing_degrees"`
 	Width         float64     `json:"width_m"` // east to west
