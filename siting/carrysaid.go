@@ -144,8 +144,8 @@ func times(n int) string {
 func (j judge) carryingNotes(beds []Bed) []string {
 	var out []string
 	limits := j.access.Limits()
-	out = append(out, fmt.Sprintf("ways are looked for in squares of %.2f m and headings 4 to 14 degrees apart, for a barrow of %.2f m; gradients are taken over %.0f m",
-		j.access.Cell(), limits.Width, access.Stretch))
+	out = append(out, fmt.Sprintf("ways are looked for in squares of %.2f m and %d headings, for a barrow of %.2f m; gradients are taken over %.0f m",
+		j.access.Cell(), j.access.Headings(), limits.Width, access.Stretch))
 	for _, s := range j.access.Starts() {
 		if j.fit.Extrapolated(s.At) {
 			out = append(out, fmt.Sprintf("the heights do not reach %s: what is climbed from there is not sure", s.Said))

@@ -14,10 +14,10 @@ func (l *ledger) access(id string, j judge, b *BedAccess) {
 	barrow := input("barrow", limits.Width, "m", from(j.plot.Site.Carrying.Width != nil))
 	steepest := input("steepest that is wished", 100*limits.Gradient, "percent", from(j.plot.Site.Carrying.Steepest != nil))
 	l.add(id+".way.length", geodata.Exactly(b.Length), "m",
-		"cheapest way over squares and 40 headings, each metre counting 1 + (gradient / steepest)², half as much again off the drawn paths, "+
+		"cheapest way over squares and headings, each metre counting 1 + (gradient / steepest)², half as much again off the drawn paths, "+
 			"40 for each whole gradient over the steepest, and 3.6 m for turning right round",
 		"Dijkstra, Numerische Mathematik 1 (1959) 269; weights: defaults of ours",
-		barrow, steepest, input("squares", j.access.Cell(), "m", "default"))
+		barrow, steepest, input("squares", j.access.Cell(), "m", "default"), input("headings", float64(j.access.Headings()), "", "default"))
 	l.add(id+".way.climb", b.Climb, "m",
 		"sum of the rises along the way; band: interval of the height between its ends", "sum; covariance of both heights", input("length", b.Length, "m", "computed"))
 	l.add(id+".way.steepest-rise", b.SteepestRise, "percent",

@@ -64,6 +64,9 @@ func (v *view) blocked(own int, half float64) (names []string, gap float64) {
 		if at.half >= half-tight {
 			continue
 		}
+		if at.half >= through {
+			at.half = v.roomiest(before[i], i, own, half)
+		}
 		least = math.Min(least, at.half)
 		for _, n := range v.pinching(at, own) {
 			if !slices.Contains(names, n) {
@@ -119,6 +122,33 @@ func (v *view) narrowest(i, j, own int, half float64) narrow {
 		}
 	}
 	return out
+}
+
+// roomiest is the room each side at the narrowest place between the places of two
+// cells when one keeps to the middle: at each pace the widest place across the
+// way, up to half a cell off it.
+func (v *view) roomiest(i, j, own int, half float64) float64 {
+	p, q := v.at[i], v.at[j]
+	length := planar.Distance(p, q)
+	if length == 0 {
+		return half
+	}
+	across := orb.Point{-(q[1] - p[1]) / length, (q[0] - p[0]) / length}
+	var room [16]int
+	close := slices.DeleteFunc(v.among(p, half+length+v.cell, room[:0]), func(k int) bool { return k == own })
+	least := half
+	const paces, places = 20, 25
+	for a := range paces + 1 {
+		t, widest := float64(a)/paces, math.Inf(-1)
+		for b := range places + 1 {
+			off := v.cell * (float64(b)/places - 0.5)
+			at := orb.Point{p[0] + t*(q[0]-p[0]) + off*across[0], p[1] + t*(q[1]-p[1]) + off*across[1]}
+			d, _ := v.clearanceAmong(at, close)
+			widest = math.Max(widest, d)
+		}
+		least = math.Min(least, widest)
+	}
+	return least
 }
 
 // pinching names what stands nearest to a narrow place: the nearest, and what is

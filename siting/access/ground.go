@@ -14,6 +14,7 @@ import (
 // not changed after it is made and may be used from several goroutines.
 type Ground struct {
 	lattice
+	*headings
 	limits  Limits
 	heights terrain.Heights
 	z       []float64          // at the middles of cells; NaN where not known
@@ -44,6 +45,13 @@ func NewGround(p *geodata.Plot, heights terrain.Heights, keep []Keepout, limits 
 	half := g.limits.Width / 2
 	g.open = float32(math.Sqrt(half*half + g.cell*g.cell/2))
 	g.sample()
+	g.headings = few
+	for i, s := range g.slope {
+		if s.Fall() > g.limits.Gradient && !math.IsNaN(g.z[i]) && g.inside.Covers(g.centre(i)) {
+			g.headings = many
+			break
+		}
+	}
 	g.pave(p)
 	g.empty = newView(g)
 	g.starts = starts(p, g)
@@ -56,6 +64,9 @@ func (g *Ground) Cell() float64 { return g.cell }
 
 // Limits are those that the ways keep to, with every default filled in.
 func (g *Ground) Limits() Limits { return g.limits }
+
+// Headings is how many ways a barrow was let point.
+func (g *Ground) Headings() int { return len(g.moves) }
 
 // sample reads the heights, and the slopes between them.
 func (g *Ground) sample() {

@@ -16,10 +16,24 @@ type move struct {
 	by          [][2]int // cells that must be free besides its ends
 }
 
-// moves are the 40 headings, anticlockwise from east, 4 to 14 degrees apart.
-var moves = func() []move {
+// headings are the ways that a barrow may point, anticlockwise from east.
+type headings struct {
+	moves []move
+	turn  []float32 // cost of turning from each to the next
+}
+
+// few are 16 headings, 18 to 27 degrees apart, for ground that is nowhere steeper than
+// a way may be; many are 40, 4 to 14 degrees apart, so that a way to and fro
+// climbs near the greatest gradient.
+var (
+	few  = newHeadings([][2]int{{1, 0}, {2, 1}, {1, 1}})
+	many = newHeadings([][2]int{{1, 0}, {4, 1}, {3, 1}, {2, 1}, {3, 2}, {1, 1}})
+)
+
+// newHeadings are some steps and all that are like them.
+func newHeadings(steps [][2]int) *headings {
 	var out []move
-	for _, d := range [][2]int{{1, 0}, {4, 1}, {3, 1}, {2, 1}, {3, 2}, {1, 1}} {
+	for _, d := range steps {
 		for _, e := range [][2]int{{d[0], d[1]}, {d[1], d[0]}} {
 			for _, s := range [][2]int{{1, 1}, {1, -1}, {-1, 1}, {-1, -1}} {
 				m := move{east: e[0] * s[0], north: e[1] * s[1]}
@@ -39,11 +53,16 @@ var moves = func() []move {
 		}
 		return 1
 	})
-	return out
-}()
+	h := &headings{moves: out, turn: make([]float32, len(out))}
+	for k := range out {
+		angle := out[(k+1)%len(out)].bearing - out[k].bearing
+		h.turn[k] = float32(turnWeight * math.Mod(angle+2*math.Pi, 2*math.Pi))
+	}
+	return h
+}
 
-// knights are those of them that go one cell across for two along.
-var knights = slices.DeleteFunc(slices.Clone(moves), func(m move) bool { return m.length < 2 || m.length > 2.5 })
+// knights are the steps of one cell across for two along.
+var knights = slices.DeleteFunc(slices.Clone(few.moves), func(m move) bool { return m.side >= 0 })
 
 // passed are the middles of cells between which a step passes: at each column
 // on its way, or row where it is steep, the two on either side of it.

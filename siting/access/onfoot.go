@@ -16,14 +16,14 @@ const byHandWeight = 10.0
 func (v *view) onFoot(w *Way, s *search, seeds []seed, own int) {
 	w.Means = NoWay
 	half := FootWidth / 2
-	n := len(moves)
+	n := len(v.moves)
 	cost := make([]float32, v.count())
 	before := make([]int, v.count()) // the cell walked from, or -1 where the barrow is left
 	state := make([]int, v.count())
 	var q queue
 	for i := range cost {
 		cost[i], before[i], state[i] = float32(math.Inf(1)), -1, -1
-		for h := range moves {
+		for h := range v.moves {
 			if c := s.cost[i*n+h]; c < cost[i] {
 				cost[i], state[i] = c, i*n+h
 			}

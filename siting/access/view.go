@@ -25,8 +25,9 @@ type view struct {
 	links    []uint8 // for each cell, the neighbours that a barrow can be wheeled to
 }
 
-// reach is the greatest clearance that is told.
-func (g *Ground) reach() float64 { return float64(g.open) + g.cell }
+// reach is the greatest clearance that is told: from there on nothing is asked
+// more closely.
+func (g *Ground) reach() float64 { return float64(g.open) }
 
 // newView is the plot without beds.
 func newView(g *Ground) *view {
@@ -133,7 +134,7 @@ func (v *view) among(p orb.Point, metres float64, into []int) []int {
 func (v *view) settle(i int) {
 	c := v.centre(i)
 	var room [16]int
-	close := v.among(c, v.reach()+v.cell, room[:0])
+	close := v.among(c, v.reach()+0.75*v.cell, room[:0])
 	best, by := v.clearanceAmong(c, close)
 	at := c
 	if best < float64(v.open) && best > -v.cell && (len(close) > 1 || by == byBoundary || len(close) == 1 && best < v.limits.Width/2) {

@@ -34,7 +34,7 @@ func ExampleGround_Ways() {
 	}
 	// Output:
 	// Bed 1: barrow, 2.9 m, 0.14 m up, steepest 1 in 20
-	// Bed 2: barrow, 7.6 m, 0.34 m up, steepest 1 in 20
+	// Bed 2: barrow, 7.8 m, 0.36 m up, steepest 1 in 20
 }
 
 // On a plane steeper than the limit a way that keeps to it is as long as its

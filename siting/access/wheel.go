@@ -39,7 +39,7 @@ const (
 // wheel finds the cheapest ways from the seeds to the goals of each bed: the
 // state at each goal reached, or -1.
 func (v *view) wheel(seeds []seed, goals [][]int) (*search, []int) {
-	s := &search{view: v, cost: make([]float32, v.count()*len(moves)), by: make([]uint8, v.count()*len(moves))}
+	s := &search{view: v, cost: make([]float32, v.count()*len(v.moves)), by: make([]uint8, v.count()*len(v.moves))}
 	for i := range s.cost {
 		s.cost[i] = float32(math.Inf(1))
 	}
@@ -50,8 +50,8 @@ func (v *view) wheel(seeds []seed, goals [][]int) (*search, []int) {
 			z = v.high[d.cell]
 		}
 		c := v.priced(start, v.at[d.cell], z, v.high[d.cell], d.cell, d.cell)
-		for h := range moves {
-			s.reach(d.cell*len(moves)+h, c, begun)
+		for h := range v.moves {
+			s.reach(d.cell*len(v.moves)+h, c, begun)
 		}
 	}
 	return s, s.run(goals)
@@ -85,7 +85,7 @@ func (s *search) run(goals [][]int) []int {
 			if s.by[state]&lookedAt != 0 {
 				continue
 			}
-			if wanted[state/len(moves)] != nil {
+			if wanted[state/len(s.moves)] != nil {
 				met = append(met, state)
 			}
 			s.look(state)
@@ -94,7 +94,7 @@ func (s *search) run(goals [][]int) []int {
 			return cmp.Or(cmp.Compare(s.cost[a], s.cost[b]), cmp.Compare(a, b))
 		})
 		for _, state := range met {
-			for _, b := range wanted[state/len(moves)] {
+			for _, b := range wanted[state/len(s.moves)] {
 				if out[b] < 0 {
 					out[b], left = state, left-1
 				}
@@ -107,34 +107,24 @@ func (s *search) run(goals [][]int) []int {
 // look goes on from a state: on the spot to either side, unless that would turn
 // back at once, and straight ahead.
 func (s *search) look(state int) {
-	n := len(moves)
+	n := len(s.moves)
 	i, h := state/n, state%n
 	c, by := s.cost[state], s.by[state]
 	s.by[state] |= lookedAt
 	if by != turnedRight {
-		s.reach(i*n+(h+1)%n, c+turn[h], turnedLeft)
+		s.reach(i*n+(h+1)%n, c+s.turn[h], turnedLeft)
 	}
 	if by != turnedLeft {
-		s.reach(i*n+(h+n-1)%n, c+turn[(h+n-1)%n], turnedRight)
+		s.reach(i*n+(h+n-1)%n, c+s.turn[(h+n-1)%n], turnedRight)
 	}
 	if j, ok := s.ahead(i, h); ok {
 		s.reach(j*n+h, c+s.priced(s.at[i], s.at[j], s.high[i], s.high[j], i, j), wheeled)
 	}
 }
 
-// turn is the cost of turning from each heading to the next.
-var turn = func() []float32 {
-	out := make([]float32, len(moves))
-	for h := range moves {
-		angle := moves[(h+1)%len(moves)].bearing - moves[h].bearing
-		out[h] = float32(turnWeight * math.Mod(angle+2*math.Pi, 2*math.Pi))
-	}
-	return out
-}()
-
 // ahead is the cell that a barrow with a heading comes to next.
 func (v *view) ahead(i, h int) (int, bool) {
-	m := &moves[h]
+	m := &v.moves[h]
 	if m.side >= 0 { // to a neighbour
 		return i + m.north*v.cols + m.east, v.links[i]&(1<<m.side) != 0
 	}
@@ -168,13 +158,13 @@ func (v *view) priced(p, q orb.Point, low, high float64, i, j int) float32 {
 
 // trace is the cells of the way to a state, from its seed on.
 func (s *search) trace(state int) []int {
-	n := len(moves)
+	n := len(s.moves)
 	cells := []int{state / n}
 	for s.by[state]&howReached != begun {
 		i, h := state/n, state%n
 		switch s.by[state] & howReached {
 		case wheeled:
-			i -= moves[h].north*s.cols + moves[h].east
+			i -= s.moves[h].north*s.cols + s.moves[h].east
 			cells = append(cells, i)
 		case turnedLeft:
 			h = (h + n - 1) % n

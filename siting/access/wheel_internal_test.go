@@ -25,14 +25,14 @@ func (h waves) HeightAt(p orb.Point) (float64, bool) {
 // again until nothing gets cheaper (Bellman 1958, Ford 1956), turning to either
 // side from every heading.
 func everyCost(v *view, seeds []seed) []float64 {
-	n := len(moves)
+	n := len(v.moves)
 	cost := make([]float64, v.count()*n)
 	for i := range cost {
 		cost[i] = math.Inf(1)
 	}
 	for _, d := range seeds {
 		start := v.starts[d.start].At
-		for h := range moves {
+		for h := range v.moves {
 			cost[d.cell*n+h] = float64(v.priced(start, v.at[d.cell], v.heightAt(v.near(start), start), v.high[d.cell], d.cell, d.cell))
 		}
 	}
@@ -49,8 +49,8 @@ func everyCost(v *view, seeds []seed) []float64 {
 				if math.IsInf(c, 1) {
 					continue
 				}
-				lower(i*n+(h+1)%n, c+float64(turn[h]))
-				lower(i*n+(h+n-1)%n, c+float64(turn[(h+n-1)%n]))
+				lower(i*n+(h+1)%n, c+float64(v.turn[h]))
+				lower(i*n+(h+n-1)%n, c+float64(v.turn[(h+n-1)%n]))
 				if j, ok := v.ahead(i, h); ok {
 					lower(j*n+h, c+float64(v.priced(v.at[i], v.at[j], v.high[i], v.high[j], i, j)))
 				}
