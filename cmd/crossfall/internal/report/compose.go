@@ -33,7 +33,7 @@ func compose(a *siting.Assessment, opt Options) (document, error) {
 	d.add(decisionPart(w, a), sheet, buyingPart(w, a), cautionPart(w, a))
 	d.add(setOutPart(w, a))
 	d.add(beds...)
-	d.add(waterPart(w, a, opt), lightPart(w, a), workPart(w, a), accessPart(w, a), carryPart(w, a, opt), edgesPart(w, a))
+	d.add(layoutPart(w, a), waterPart(w, a, opt), lightPart(w, a), workPart(w, a), accessPart(w, a), carryPart(w, a, opt), edgesPart(w, a))
 	d.add(assumedPart(w, a), surePart(w, a), workingPart(w, a))
 	return d, nil
 }

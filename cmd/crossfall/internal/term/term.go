@@ -57,6 +57,7 @@ func Print(w io.Writer, a *siting.Assessment, opt Options) error {
 	}
 	p.decision(a)
 	p.beds(a)
+	p.layout(a)
 	p.items("Water", p.words.Water(a))
 	p.light(a)
 	p.work(a)
