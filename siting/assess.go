@@ -357,7 +357,7 @@ func (a *Assessment) work(j judge, decided []decision) {
 	l.ground(j.plot, j.fit, a.Ground)
 	l.water(j.plot, a.Water)
 	l.storms(j, a.Water)
-	l.toCome(a.Light, a.ToCome)
+	l.toCome(j.plot, a.Light, a.ToCome)
 	l.orderOfWork(j, a.OrderOfWork)
 	l.buying(j, a.Quantities)
 	for i, d := range decided {

@@ -57,9 +57,6 @@ type places struct {
 func (j judge) toCome(ctx context.Context, l sunlight, beds []Bed, decided []decision) ([]ToCome, error) {
 	out := []ToCome{}
 	for _, t := range j.plot.Site.ToCome {
-		if t.Height == nil {
-			continue
-		}
 		thing := newToCome(t)
 		if why := j.cannotPlace(l, decided); why != "" {
 			thing.Said = fmt.Sprintf("%s: where it would leave the beds their sun cannot be told: %s", t.What, why)
@@ -67,7 +64,7 @@ func (j judge) toCome(ctx context.Context, l sunlight, beds []Bed, decided []dec
 			continue
 		}
 		at := j.placesFor(thing.Width/2, decided)
-		free, err := l.free(ctx, t, at, beds, decided)
+		free, err := l.free(ctx, t, thing.Height, at, beds, decided)
 		if err != nil {
 			return nil, err
 		}
@@ -78,12 +75,15 @@ func (j judge) toCome(ctx context.Context, l sunlight, beds []Bed, decided []dec
 }
 
 func newToCome(t geodata.TallThing) ToCome {
-	out := ToCome{What: t.What, Height: *t.Height, Width: toComeWidth, Rings: [][]orb.Point{}}
+	out := ToCome{What: t.What, Width: toComeWidth, Rings: [][]orb.Point{}}
+	if t.Height != nil { // the reader asks for one
+		out.Height = *t.Height
+	}
 	switch {
 	case t.Width != nil:
 		out.Width = *t.Width
 	case isTree(t):
-		out.Width = 2 * crownShare[0] * *t.Height
+		out.Width = 2 * crownShare[0] * out.Height
 	}
 	return out
 }
@@ -129,7 +129,7 @@ func (j judge) placesFor(radius float64, decided []decision) places {
 
 // free tells for each place, at the least, middle and most sun, whether the thing
 // would take hardly any from every bed.
-func (l sunlight) free(ctx context.Context, t geodata.TallThing, at places, beds []Bed, decided []decision) (free [3][]bool, err error) {
+func (l sunlight) free(ctx context.Context, t geodata.TallThing, height float64, at places, beds []Bed, decided []decision) (free [3][]bool, err error) {
 	over := make([][]bool, 3*len(decided)) // by end and bed
 	err = shareOut(ctx, len(over), func(k int) {
 		i, b := k%3, k/3
@@ -141,7 +141,7 @@ func (l sunlight) free(ctx context.Context, t geodata.TallThing, at places, beds
 		for d, day := range l.days {
 			h := beds[b].Light.Days[d].Hours
 			hours += [3]float64{h.Low, h.Value, h.High}[i]
-			l.scenes[d][i].Taken(day, points, standing(t, i, l.bare[d]), at.stands, taken)
+			l.scenes[d][i].Taken(day, points, standing(t, height, i, l.bare[d]), at.stands, taken)
 		}
 		over[k] = make([]bool, len(taken))
 		for n, x := range taken {
@@ -164,8 +164,8 @@ func (l sunlight) free(ctx context.Context, t geodata.TallThing, at places, beds
 
 // standing is a thing to come as an obstacle at one end of its bands, bare or in
 // leaf.
-func standing(t geodata.TallThing, end int, bare bool) sun.Obstacle {
-	f := geodata.Fixture{Kind: geodata.ObstacleKind, What: t.What, TopHeight: *t.Height, Evergreen: t.Evergreen}
+func standing(t geodata.TallThing, height float64, end int, bare bool) sun.Obstacle {
+	f := geodata.Fixture{Kind: geodata.ObstacleKind, What: t.What, TopHeight: height, Evergreen: t.Evergreen}
 	if isTree(t) {
 		f.Kind = geodata.TreeKind
 	}

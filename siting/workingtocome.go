@@ -7,14 +7,14 @@ import (
 )
 
 // toCome records where tall things may come.
-func (l *ledger) toCome(said Light, things []ToCome) {
+func (l *ledger) toCome(p *geodata.Plot, said Light, things []ToCome) {
 	for i, t := range things {
 		if t.Area == nil {
 			continue
 		}
 		id := fmt.Sprintf("to-come-%d", i+1)
 		in := []Input{
-			input("height", t.Height, "m", "given"), input("width", t.Width, "m", "given or default"), input("latitude", *said.Latitude, "degrees", "given"),
+			input("height", t.Height, "m", "given"), input("width", t.Width, "m", from(p.Site.ToCome[i].Width != nil)), input("latitude", *said.Latitude, "degrees", "given"),
 			input("direct sun that it may take", 100*hardly, "percent", "default"),
 		}
 		l.add(id+".area", *t.Area, "m²",
@@ -29,7 +29,7 @@ func (l *ledger) toCome(said Light, things []ToCome) {
 func assumedToCome(p *geodata.Plot) []Assumption {
 	var out []Assumption
 	for i, t := range p.Site.ToCome {
-		if t.Width != nil || t.Height == nil {
+		if t.Width != nil {
 			continue
 		}
 		value := fmt.Sprintf("%.0f m", toComeWidth)
