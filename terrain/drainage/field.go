@@ -29,8 +29,17 @@ func (v vector) from(p orb.Point, d float64) orb.Point {
 // that is exactly level.
 func steepest(f Field, p orb.Point, sense float64) (v vector, fall float64, ok bool) {
 	g, ok := f.GradientAt(p)
+	if !ok {
+		return vector{}, 0, false
+	}
+	return along(g, sense)
+}
+
+// along is the direction of steepest descent or ascent of a gradient, and its
+// fall. ok is false where it is exactly level.
+func along(g terrain.Gradient, sense float64) (v vector, fall float64, ok bool) {
 	fall = g.Fall()
-	if !ok || !(fall > 0) || math.IsInf(fall, 0) {
+	if !(fall > 0) || math.IsInf(fall, 0) {
 		return vector{}, 0, false
 	}
 	return vector{sense * g.East / fall, sense * g.North / fall}, fall, true

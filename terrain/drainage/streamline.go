@@ -54,10 +54,11 @@ func follow(f Field, from orb.Point, opt Options, sense float64) Path {
 // advance takes one step and reports whether the path ended.
 func (t *tracer) advance() (ended bool) {
 	p := t.here()
-	if _, ok := t.field.GradientAt(p); !ok {
+	g, ok := t.field.GradientAt(p)
+	if !ok {
 		return t.end(GroundUnknown)
 	}
-	v, fall, ok := steepest(t.field, p, t.sense)
+	v, fall, ok := along(g, t.sense)
 	if !ok || !(fall >= t.opt.least(p)) {
 		return t.end(t.stillness(p))
 	}
