@@ -68,8 +68,8 @@ result holds a stop caution that nobody has acknowledged in site.toml.`,
 		},
 	}
 	f := cmd.Flags()
-	f.String("report", "", "also write a report to print and build from, an HTML `FILE`")
-	f.String("plan", "", "also write the plan as a drawing, an SVG `FILE`")
+	f.String("report", "", "also write a report to print and build from, an HTML or PDF `FILE`")
+	f.String("plan", "", "also write the plan as a drawing, an SVG, PDF or PNG `FILE`")
 	f.String("sections", "", "also write a section through each bed, to scale, an SVG `FILE`")
 	f.String("out", "", "also write a file of every kind into a folder `DIR`: report, plan, lists, points, drawing, JSON; those before are kept in DIR/before")
 	f.Bool("json", false, "write the result as JSON, in metres and degrees, instead of text")
@@ -116,10 +116,10 @@ func toAssessOptions(cmd *cobra.Command, args []string, s Streams) (o assessOpti
 		return o, wrongUse(cmd, "--why prints text and goes without --json")
 	case f.Changed("out") && o.out == "":
 		return o, wrongUse(cmd, "--out wants the name of a folder")
-	case f.Changed("report") && !hasExtension(o.report, ".html", ".htm"):
-		return o, wrongUse(cmd, "--report %q does not end in .html", o.report)
-	case f.Changed("plan") && !hasExtension(o.plan, ".svg"):
-		return o, wrongUse(cmd, "--plan %q does not end in .svg", o.plan)
+	case f.Changed("report") && !hasExtension(o.report, reportEndings...):
+		return o, wrongUse(cmd, "--report %q does not end in .html or .pdf", o.report)
+	case f.Changed("plan") && !hasExtension(o.plan, planEndings...):
+		return o, wrongUse(cmd, "--plan %q does not end in .svg, .pdf or .png", o.plan)
 	case f.Changed("sections") && !hasExtension(o.sections, ".svg"):
 		return o, wrongUse(cmd, "--sections %q does not end in .svg", o.sections)
 	}

@@ -7,7 +7,6 @@ import (
 	"io"
 
 	"crossfall/cmd/crossfall/internal/export"
-	"crossfall/cmd/crossfall/internal/report"
 	"crossfall/cmd/crossfall/internal/term"
 	"crossfall/geodata"
 	"crossfall/geodata/plotfolder"
@@ -32,10 +31,10 @@ func publish(cmd *cobra.Command, s Streams, a *siting.Assessment, o assessOption
 		}
 		return files.Add(path, content.Bytes())
 	}
-	if err := stage(o.report, func(w io.Writer) error { return report.Write(w, a, report.Options{Units: o.units}) }); err != nil {
+	if err := stage(o.report, func(w io.Writer) error { return writeReport(w, a, o) }); err != nil {
 		return err
 	}
-	if err := stage(o.plan, func(w io.Writer) error { return plan.SVG(w, a, plan.Options{Units: o.units}) }); err != nil {
+	if err := stage(o.plan, func(w io.Writer) error { return writePlan(w, a, o.plan, o) }); err != nil {
 		return err
 	}
 	if err := stage(o.sections, func(w io.Writer) error { return plan.SectionsSVG(w, a, plan.Options{Units: o.units}) }); err != nil {

@@ -51,7 +51,7 @@ func TestWrongCommandLines(t *testing.T) {
 		{"assess --color red", `--color "red" is not auto, always or never`},
 		{"assess --json=perhaps", `invalid argument "perhaps"`},
 		{"assess --report heights.csv", `--report "heights.csv" does not end in .html`},
-		{"assess --plan plan.png", `--plan "plan.png" does not end in .svg`},
+		{"assess --plan plan.txt", `--plan "plan.txt" does not end in .svg, .pdf or .png`},
 		{"assess a b", `"b" is one word too many: crossfall assess takes one plot folder or file`},
 		{"start", `crossfall start needs one new or empty folder`},
 		{"demo", `crossfall demo needs one new or empty folder`},
