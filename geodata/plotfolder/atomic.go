@@ -7,7 +7,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"sync"
 )
 
 // beforeEnding is put behind the name of a file that was written anew to name
@@ -16,10 +15,6 @@ const beforeEnding = ".before"
 
 // plainMode is the mode of a file that was not there before.
 const plainMode = 0o644
-
-// changing is held by whoever in this program changes files of a plot folder, so
-// that what was looked at and what is written belong together.
-var changing sync.Mutex
 
 // writeAtomic puts a file in place whole or not at all: it is written under a
 // passing name beside its own, flushed, and renamed; the version before is kept

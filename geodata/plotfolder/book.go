@@ -29,14 +29,17 @@ type aim struct {
 // the row, then the journal that it is there, each flushed before the next. What
 // an earlier booking left unfinished is settled first.
 func (a aim) book() (again bool, err error) {
-	changing.Lock()
-	defer changing.Unlock()
 	if a.id == "" {
 		return false, errors.New("a reading needs an id")
 	}
 	if info, err := os.Stat(a.dir); err != nil || !info.IsDir() {
 		return false, errNoFolder
 	}
+	unlock, err := lockPlot(a.dir)
+	if err != nil {
+		return false, err
+	}
+	defer unlock()
 	j, err := openJournal(a.dir)
 	if err != nil {
 		return false, err

@@ -43,8 +43,11 @@ type FeatureEdit struct {
 // nothing is written. Each file is written whole or not at all, and the version
 // before is kept as NAME.before.
 func EditFeatures(dir, seen string, edits []FeatureEdit) error {
-	changing.Lock()
-	defer changing.Unlock()
+	unlock, err := lockPlot(dir)
+	if err != nil {
+		return err
+	}
+	defer unlock()
 	if err := asSeen(dir, seen); err != nil {
 		return err
 	}

@@ -74,8 +74,11 @@ const markUTF8 = "\xef\xbb\xbf"
 
 // changeSite changes site.toml of a folder by a function of its text.
 func changeSite(dir, seen string, change func(siteChange) ([]byte, error)) error {
-	changing.Lock()
-	defer changing.Unlock()
+	unlock, err := lockPlot(dir)
+	if err != nil {
+		return err
+	}
+	defer unlock()
 	if err := asSeen(dir, seen); err != nil {
 		return err
 	}

@@ -20,8 +20,11 @@ var ErrRowChanged = errors.New("its row no longer stands in the file as it was b
 // one back again gives it again. The error wraps ErrNotKeyed or ErrRowChanged, else
 // it is the system's; the file is then as it was.
 func Unbook(dir, id string) (removed string, err error) {
-	changing.Lock()
-	defer changing.Unlock()
+	unlock, err := lockPlot(dir)
+	if err != nil {
+		return "", err
+	}
+	defer unlock()
 	j, err := openJournal(dir)
 	if err != nil {
 		return "", err
@@ -68,8 +71,11 @@ type KeyedReading struct {
 // interrupted is listed when its row is in the file. The error is that of reading
 // the journal or a table.
 func Keyed(dir string) ([]KeyedReading, error) {
-	changing.Lock()
-	defer changing.Unlock()
+	unlock, err := lockPlot(dir)
+	if err != nil {
+		return nil, err
+	}
+	defer unlock()
 	j, err := openJournal(dir)
 	if err != nil {
 		return nil, err

@@ -16,8 +16,11 @@ import (
 // name.
 func AppendRow(path string, delimiter rune, cells []string) error {
 	row := rowText(delimiter, cells)
-	changing.Lock()
-	defer changing.Unlock()
+	unlock, err := lockPlot(filepath.Dir(path))
+	if err != nil {
+		return err
+	}
+	defer unlock()
 	if info, err := os.Lstat(path); err == nil && info.Mode()&fs.ModeSymlink != 0 {
 		return fmt.Errorf("append to %s: %w", filepath.Base(path), ErrLink)
 	}
