@@ -3,6 +3,7 @@ package page
 import (
 	"crypto/rand"
 	"crypto/subtle"
+	_ "embed"
 	"encoding/hex"
 	"fmt"
 	"html/template"
@@ -81,27 +82,27 @@ func (c *Code) take(typed string) string {
 
 // codePage asks for the code. It is a plain form, so that it works before
 // anything else does.
-var codePage = template.Must(template.New("code").Parse(`<!doctype html>
-<html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
-<title>Crossfall: code</title><link rel="stylesheet" href="/style.css">
-<main class="code"><h1>Crossfall</h1>
-<form method="post" action="/code">
-<label for="code">The code that the laptop shows</label>
-<input id="code" name="code" inputmode="numeric" autocomplete="one-time-code" required autofocus>
-{{if .}}<p role="alert">{{.}}</p>{{end}}
-<button>Open the plot</button>
-</form></main></html>
-`))
+//
+//go:embed code.html.tmpl
+var codePage string
+
+// codeTemplate is read when it is first wanted.
+var codeTemplate = sync.OnceValues(func() (*template.Template, error) { return template.New("code").Parse(codePage) })
 
 func (s *Server) askCode(w http.ResponseWriter, r *http.Request) { s.showCode(w, "") }
 
 func (s *Server) showCode(w http.ResponseWriter, wrong string) {
+	page, err := codeTemplate()
+	if err != nil {
+		fail(w, err)
+		return
+	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Cache-Control", "no-store")
 	if wrong != "" {
 		w.WriteHeader(http.StatusForbidden)
 	}
-	_ = codePage.Execute(w, wrong) // the device has gone: nothing to be done
+	_ = page.Execute(w, wrong) // the device has gone: nothing to be done
 }
 
 // wrongWait is how long a wrong code keeps its device waiting.
