@@ -4,13 +4,11 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"strings"
 
 	"crossfall/geodata"
 	"crossfall/siting/frame"
 	"crossfall/terrain"
 	"crossfall/terrain/relief"
-	"crossfall/terrain/sun"
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
@@ -72,24 +70,6 @@ func (j judge) toCome(ctx context.Context, l sunlight, beds []Bed, decided []dec
 		out = append(out, thing)
 	}
 	return out, nil
-}
-
-func newToCome(t geodata.TallThing) ToCome {
-	out := ToCome{What: t.What, Width: toComeWidth, Rings: [][]orb.Point{}}
-	if t.Height != nil { // the reader asks for one
-		out.Height = *t.Height
-	}
-	switch {
-	case t.Width != nil:
-		out.Width = *t.Width
-	case isTree(t):
-		out.Width = 2 * crownShare[0] * out.Height
-	}
-	return out
-}
-
-func isTree(t geodata.TallThing) bool {
-	return strings.Contains(strings.ToLower(t.What), "tree") || t.Evergreen
 }
 
 // cannotPlace says why no place can be told, or "".
@@ -160,23 +140,6 @@ func (l sunlight) free(ctx context.Context, t geodata.TallThing, height float64,
 		}
 	}
 	return free, err
-}
-
-// standing is a thing to come as an obstacle at one end of its bands, bare or in
-// leaf.
-func standing(t geodata.TallThing, height float64, end int, bare bool) sun.Obstacle {
-	f := geodata.Fixture{Kind: geodata.ObstacleKind, What: t.What, TopHeight: height, Evergreen: t.Evergreen}
-	if isTree(t) {
-		f.Kind = geodata.TreeKind
-	}
-	o := obstaclesOf([]shade{{fixture: f}}, end, bare)[0]
-	switch {
-	case t.Width != nil:
-		o.Radius = *t.Width / 2
-	case !isTree(t):
-		o.Radius = toComeWidth / 2
-	}
-	return o
 }
 
 // tell fills in what is free.

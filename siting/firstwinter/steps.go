@@ -18,7 +18,7 @@ func (b *builder) before() {
 	if b.in.Unasked {
 		b.step(-begins, -4, b.in.names(dug), "", "ask about services, and have them located and drawn", "nothing is driven or cut into the ground before every one of them is accounted for")
 	}
-	b.step(-begins, -4, nil, "", "mark out the beds and buy the boards, pegs and cover", "what is missing when the dry months come is missing for a year")
+	b.step(-begins, -4, nil, "", "mark out the beds and buy what is on the list", "what is missing when the dry months come is missing for a year")
 	b.weeds()
 	if b.in.Turf {
 		b.step(-4, -3, nil, CommonPractice, "mow the grass as low as it goes under the beds, rake it off, and score the turf across the slope",
@@ -46,8 +46,6 @@ func (b *builder) weeds() {
 		}
 	}
 }
-
-func (w Weed) source() string { return CommonPractice }
 
 // compost is the carrying, on dry ground and into finished edges.
 func (b *builder) compost() {
