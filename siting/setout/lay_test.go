@@ -245,3 +245,24 @@ func TestTapeOnTheSlope(t *testing.T) {
 	require.InDelta(t, 10, on(func(p orb.Point) float64 { return -tent(p) }), 1e-9)
 	require.InDelta(t, 10, on(nil), 1e-9)
 }
+
+// About a bed along the contour of a plane that falls 1 in 10 across it: its
+// sides are sqrt(1.2² + 0.12²) and its diagonals sqrt(3.6² + 1.2² + 0.12²), alike.
+// Where the plane falls 1 in 20 along it too, the diagonals fall 0.12 + 0.18 and
+// 0.18 - 0.12 m.
+func TestAboutABedOnTheSlope(t *testing.T) {
+	about := func(along float64) setout.Sloped {
+		return setout.Make(setout.Site{
+			Height: func(p orb.Point) float64 { return .1*p[1] - along*p[0] },
+			Beds:   []setout.Input{bed("Bed 1", 2, 3, 3.6, 1.2)},
+		}).Beds[0].OnSlope
+	}
+	s := about(0)
+	require.InDelta(t, math.Hypot(1.2, .12), s.Left, 1e-9)
+	require.InDelta(t, math.Hypot(1.2, .12), s.Right, 1e-9)
+	require.InDelta(t, math.Sqrt(3.6*3.6+1.2*1.2+.12*.12), s.FromLeft, 1e-9)
+	require.InDelta(t, s.FromLeft, s.FromRight, 1e-9)
+	s = about(.05)
+	require.InDelta(t, math.Sqrt(14.4+.3*.3), s.FromLeft, 1e-9)
+	require.InDelta(t, math.Sqrt(14.4+.06*.06), s.FromRight, 1e-9)
+}

@@ -143,6 +143,7 @@ func (g ground) setBed(s Sheet, in Input, site Site) Bed {
 		b.Pegs = append(b.Pegs, g.tied(s.Marks, fmt.Sprintf("peg %d", i+1), at))
 	}
 	b.Slide = 1000 * b.Width * OutOfSquare(b.Diagonal+diagonalStep/2, b.Diagonal-diagonalStep/2, b.Width, b.Length)
+	b.OnSlope = Sloped{g.taut(c[0], c[3]), g.taut(c[1], c[2]), g.taut(c[0], c[2]), g.taut(c[1], c[3])}
 	b.OnFrame = [2]float64{b.Diagonal, distance(c[1], c[3])}
 	if t := in.Tops; t != nil {
 		b.OnFrame = [2]float64{math.Hypot(b.OnFrame[0], t[0]-t[2]), math.Hypot(b.OnFrame[1], t[1]-t[3])}

@@ -106,6 +106,7 @@ type Bed struct {
 	Length   float64  `json:"length_m"`
 	Width    float64  `json:"width_m"`
 	Diagonal float64  `json:"diagonal_m"` // level, both alike
+	OnSlope  Sloped   `json:"on_slope"`
 	// OnFrame are the diagonals over the board tops, from the uphill left and from
 	// the uphill right corner; where a top falls both ways they differ.
 	OnFrame [2]float64 `json:"diagonals_over_the_tops_m"`
@@ -117,6 +118,14 @@ type Bed struct {
 	// GroundKnownTo is half the 95 % interval of the ground at this bed against
 	// that at the datum peg, mm.
 	GroundKnownTo float64 `json:"ground_known_to_mm"`
+}
+
+// Sloped are the lengths about a bed by a tape pulled tight along the ground, m.
+type Sloped struct {
+	Left      float64 `json:"left_side_m"`
+	Right     float64 `json:"right_side_m"`
+	FromLeft  float64 `json:"diagonal_from_uphill_left_m"`
+	FromRight float64 `json:"diagonal_from_uphill_right_m"`
 }
 
 // Board is one board of a bed, or boards on one another.

@@ -216,7 +216,8 @@ func quantities() takeoff.List {
 func settingOut() setout.Sheet {
 	s := setout.Sheet{Marks: []setout.Mark{{Name: "A", At: orb.Point{.2, .3}}, {Name: "B", At: orb.Point{17.6, .3}}}}
 	for _, b := range beds()[:3] {
-		o := setout.Bed{Name: b.Name, Length: 3.6, Width: 1.2, Diagonal: 3.795, OnFrame: [2]float64{3.797, 3.797}, Slide: 5.3, GroundKnownTo: 24}
+		o := setout.Bed{Name: b.Name, Length: 3.6, Width: 1.2, Diagonal: 3.795, OnFrame: [2]float64{3.797, 3.797}, Slide: 5.3, GroundKnownTo: 24,
+			OnSlope: setout.Sloped{Left: 1.205, Right: 1.205, FromLeft: 3.798, FromRight: 3.795}}
 		for i, side := range []string{"uphill board", "downhill board"} {
 			o.Boards = append(o.Boards, setout.Board{
 				Name: side, Pegs: []float64{.05, 1.8, 3.55}, Side: []string{"on its uphill side", "on its downhill side"}[i],

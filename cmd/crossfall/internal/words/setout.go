@@ -32,7 +32,7 @@ func (w Words) SetOutRow(c setout.Corner) []string {
 func (w Words) SetOutNotes(b setout.Bed) []Item {
 	out := []Item{{"Both diagonals", w.Tape(b.Diagonal) + " level"}}
 	if len(b.Boards) > 0 {
-		out = append(out, Item{"Diagonals over the board tops", w.overTops(b)})
+		out = append(out, Item{"Diagonals over the board tops", w.diagonals(b.OnFrame[0], b.OnFrame[1])})
 	}
 	if b.Slide > 0 {
 		out = append(out, Item{"Diagonals " + w.Small(10) + " apart", "slide one long side along by " + w.Small(b.Slide) + ", so that the longer diagonal shortens"})

@@ -49,7 +49,7 @@ func (w Words) SetOutSheet(a *siting.Assessment, how Taping) []SheetPart {
 // SetOutTables are the figures of the sheet: the ends of the rows, the beds along
 // their strings, the squaring and the pegs; all but the heights.
 func (w Words) SetOutTables(s setout.Sheet, how Taping) []SheetPart {
-	return shown([]SheetPart{w.rowEnds(s, how), w.alongStrings(s, how), w.squaring(s), w.boardPegs(s)})
+	return shown([]SheetPart{w.rowEnds(s, how), w.alongStrings(s, how), w.squaring(s, how), w.boardPegs(s)})
 }
 
 // shown leaves out the parts that say nothing.
@@ -106,15 +106,17 @@ func (w Words) tapingSaid(s setout.Sheet, how Taping) SheetPart {
 	if len(s.Beds) == 0 {
 		return p
 	}
+	square := "the two downhill corners by the bed's width and diagonals; shift the downhill side until both diagonals measure alike"
 	held := "level, with a plumb line at its low end; all distances but those over the board tops are level"
 	if how.Slope {
-		held = "on the slope, pulled tight along the ground; distances from marks and along strings are worked for the ground as fitted, those about a bed are level"
+		square = "the two downhill corners by the bed's sides and diagonals; shift the downhill side until both diagonals measure what is given, which need not be alike"
+		held = "on the slope, pulled tight along the ground; all distances but those over the board tops are worked for the ground as fitted"
 	}
 	return SheetPart{Title: p.Title, Items: append(p.Items,
 		Item{"Hold the tape", held},
 		Item{"Left and right", "of beds and rows: looking uphill. Of the line between two marks: standing at the mark named first and looking to the second"},
 		Item{"String", "tied off a stride outside the two canes of a row. If it is off between them by more than is allowed, tape the ends again"},
-		Item{"Squaring", "the two downhill corners by the bed's width and diagonals; shift the downhill side until both diagonals measure alike"},
+		Item{"Squaring", square},
 		Item{"Expected error", fmt.Sprintf("half the length and breadth of the patch in which a point lies 95 times in 100, by tapes good to %s and %s for each %s (common practice)",
 			w.Small(5), w.Thin(.5), w.Units.Length(1))},
 		Item{"Time", fmt.Sprintf("about %s for two people (%.0f to %.0f; a default of ours)", count(int(math.Round(s.Minutes.Value)), "minute"), s.Minutes.Low, s.Minutes.High)},

@@ -61,6 +61,7 @@ func TestSetOutSheet(t *testing.T) {
 	slope := text(w.SetOutSheet(a, words.Taping{Slope: true, Every: true}))
 	assert.Contains(t, slope, "Hold the tape: on the slope")
 	assert.Contains(t, slope, "3.603 m ± 21 mm")
+	assert.Contains(t, slope, "1.205 m | 1.205 m | 3.798 m from the uphill left, 3.795 m from the uphill right | 3.797 m, both")
 	assert.Contains(t, slope, "Every point of Bed 1, by two tapes; pegs along")
 	feet := text(words.Words{Units: geodata.FeetAndInch}.SetOutSheet(a, words.Taping{Every: true}))
 	assert.NotRegexp(t, `\d ?(mm|m)\b`, feet)

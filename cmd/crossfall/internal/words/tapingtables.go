@@ -71,22 +71,29 @@ func (w Words) off(mm [2]float64) string {
 }
 
 // squaring is how each bed is squared off from its uphill side.
-func (w Words) squaring(s setout.Sheet) SheetPart {
-	p := SheetPart{Title: "Square off, by equal diagonals", Heads: []string{"Bed", "Length", "Width", "Both diagonals, level", "Over the board tops", "Slide if " + w.Small(10) + " apart"}}
+func (w Words) squaring(s setout.Sheet, how Taping) SheetPart {
+	p := SheetPart{Title: "Square off, by the diagonals", Heads: []string{"Bed", "Length", "Width", "Both diagonals", "Over the board tops", "Slide if " + w.Small(10) + " apart"}}
+	if how.Slope {
+		p.Heads = []string{"Bed", "Left side", "Right side", "Diagonals", "Over the board tops", "Slide if " + w.Small(10) + " off"}
+	}
 	for _, b := range s.Beds {
 		over := "no boards"
 		if len(b.Boards) > 0 {
-			over = w.overTops(b)
+			over = w.diagonals(b.OnFrame[0], b.OnFrame[1])
 		}
-		p.Rows = append(p.Rows, []string{b.Name, w.Tape(b.Length), w.Tape(b.Width), w.Tape(b.Diagonal), over, w.Small(b.Slide)})
+		row := []string{b.Name, w.Tape(b.Length), w.Tape(b.Width), w.Tape(b.Diagonal)}
+		if how.Slope {
+			row = []string{b.Name, w.Tape(b.OnSlope.Left), w.Tape(b.OnSlope.Right), w.diagonals(b.OnSlope.FromLeft, b.OnSlope.FromRight)}
+		}
+		p.Rows = append(p.Rows, append(row, over, w.Small(b.Slide)))
 	}
 	return p
 }
 
-// overTops are the diagonals over the tops of a frame, which differ where they
-// fall both ways.
-func (w Words) overTops(b setout.Bed) string {
-	left, right := w.Tape(b.OnFrame[0]), w.Tape(b.OnFrame[1])
+// diagonals are those from the uphill left and right corners, which differ where
+// what they are taped over falls both ways.
+func (w Words) diagonals(fromLeft, fromRight float64) string {
+	left, right := w.Tape(fromLeft), w.Tape(fromRight)
 	if left == right {
 		return left + ", both"
 	}
