@@ -76,6 +76,8 @@ func (p *painter) fixtures(fs []siting.Feature) {
 			p.path(f, pts)
 		case geodata.GateKind:
 			p.gate(f, pts)
+		case geodata.HeapKind:
+			p.heap(f, pts)
 		case geodata.NoGoKind:
 			p.noGo(f, pts)
 		case geodata.BreakLineKind:

@@ -9,12 +9,12 @@ import (
 )
 
 // gateAt is the gate of Sloping.
-var gateAt = orb.Point{0, 5.2}
+var gateAt = orb.Point{3.85, 0}
 
 // carrying is how compost gets to the beds of Sloping.
 func carrying() siting.Carrying {
 	return siting.Carrying{
-		From:        []siting.CarryFrom{{Said: `the gate "lane gate"`, At: gateAt}},
+		From:        []siting.CarryFrom{{Said: `the gate "gate"`, At: gateAt}},
 		BarrowWidth: .6, Steepest: 8.3, Cell: .25,
 		Walked: &geodata.Estimate{Value: 1240, Low: 1180, High: 1330}, Climbed: &geodata.Estimate{Value: 31, Low: 27, High: 36},
 		Notes: []string{"ways are looked for in squares of 0.25 m, for a barrow of 0.60 m"},
@@ -33,12 +33,12 @@ func reached(beds []siting.Bed) {
 	}
 	way := func(by access.Means, length float64, points ...orb.Point) *siting.BedAccess {
 		return &siting.BedAccess{
-			By: by, From: `the gate "lane gate"`, Said: "by barrow", Route: route(points...), Length: length,
+			By: by, From: `the gate "gate"`, Said: "by barrow", Route: route(points...), Length: length,
 			Climb: geodata.Estimate{Value: .31, Low: .26, High: .36}, SteepestRise: geodata.Estimate{Value: 7.4, Low: 6.1, High: 8.7},
 			Loads: geodata.Estimate{Value: 14, Low: 13, High: 15}, Push: geodata.Estimate{Value: 72, Low: 35, High: 130}, Advice: []string{},
 		}
 	}
-	beds[0].Access = way(access.ByBarrow, 5.1, gateAt, orb.Point{2.9, 8.3})
+	beds[0].Access = way(access.ByBarrow, 5.1, gateAt, orb.Point{2.6, 8.3})
 	beds[1].Access = way(access.ByBarrow, 6.4, gateAt, orb.Point{1.8, 6.4}, orb.Point{3.6, 6.1})
 	beds[1].Access.Hairpins = 2
 	beds[1].Access.Advice = []string{"the way goes to and fro and turns back twice: make each turn level, 1.2 m or longer"}

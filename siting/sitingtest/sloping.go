@@ -281,6 +281,7 @@ func features() []siting.Feature {
 		{Kind: "tree", Name: "apple", Points: []orb.Point{{8.6, 10.6}}, RadiusM: 1.4, HeightM: 3.5},
 		{Kind: "path", Name: "lower path", Area: true, Points: []orb.Point{{3.4, 0}, {4.2, 0}, {4.6, 3.4}, {3.8, 3.4}}},
 		{Kind: "gate", Name: "gate", Points: []orb.Point{{3.4, 0}, {4.3, 0}}},
+		{Kind: "heap", Name: "tipped here", Points: []orb.Point{{1.2, 1.4}}},
 		{Kind: "break-line", Name: "top of bank", Points: []orb.Point{{9.8, .4}, {12.6, .9}}},
 		{Kind: "no-go", Name: "newt pond", Area: true, Points: []orb.Point{{6, .6}, {8, .7}, {7.8, 2.2}, {6.2, 2}}},
 		{Kind: "mark", Name: "A", Points: []orb.Point{{.2, .3}}},

@@ -124,7 +124,7 @@ func layerOfKind(k geodata.Kind) string {
 		return treeLayer
 	case geodata.ServiceKind:
 		return serviceLayer
-	case geodata.PathKind, geodata.GateKind:
+	case geodata.PathKind, geodata.GateKind, geodata.HeapKind:
 		return wayLayer
 	case geodata.BreakLineKind:
 		return breakLayer

@@ -179,7 +179,7 @@ func markNamed(plot *geodata.Plot, name string) (orb.Point, bool) {
 }
 
 // pointKinds are one point each.
-var pointKinds = []geodata.Kind{geodata.TreeKind, geodata.GateKind, geodata.MarkKind}
+var pointKinds = []geodata.Kind{geodata.TreeKind, geodata.GateKind, geodata.HeapKind, geodata.MarkKind}
 
 // areaKinds are always areas.
 var areaKinds = []geodata.Kind{geodata.NoGoKind, geodata.BedKind}
