@@ -11,6 +11,10 @@ const (
 	// exactPieces is the most pieces for which the least number of boards is
 	// searched for rather than only bounded.
 	exactPieces = 30
+	// exactKinds is the most different lengths for which more pieces than that are
+	// searched too, for kindSteps: the sides and ends of many beds are alike.
+	exactKinds = 6
+	kindSteps  = 4_000_000
 	// searchSteps is how often the search looks at a piece before it gives up:
 	// under a second of work.
 	searchSteps = 20_000_000
@@ -27,8 +31,9 @@ const micron = 1000
 // It starts from first-fit decreasing. If that is over the lower bound of
 // Martello and Toth (Knapsack Problems, 1990, section 8.3), up to 30 pieces go
 // through an exact branch and bound by bin completion (Korf, A new algorithm
-// for optimal bin packing, AAAI 2002). Above 30 pieces, or past twenty million
-// looks at a piece, the best found stands, and is proved only if it meets the bound.
+// for optimal bin packing, AAAI 2002), and so do more where they are of six lengths
+// or fewer. Otherwise, or past twenty (four) million looks at a piece, the best
+// found stands, and is proved only if it meets the bound.
 //
 // Pieces longer than stock, and pieces of no length, are left out. Boards come
 // fullest first, in each the longest piece first; equal pieces keep their order.
@@ -73,10 +78,11 @@ func cutting(pieces []Piece, stock, kerf float64) (cuts []Cut, bound int) {
 func fewest(sizes []int64, capacity int64) (bins [][]int, bound int) {
 	bins = firstFit(sizes, capacity)
 	bound = min(lowerBound(sizes, capacity), len(bins))
-	if len(bins) == bound || len(sizes) > exactPieces {
+	steps := stepsFor(sizes)
+	if len(bins) == bound || steps == 0 {
 		return bins, bound
 	}
-	s := search{sizes: sizes, capacity: capacity, steps: searchSteps, failed: map[string]bool{}}
+	s := search{sizes: sizes, capacity: capacity, steps: steps, failed: map[string]bool{}}
 	for n := bound; n < len(bins); n++ {
 		clear(s.failed)
 		s.bins = s.bins[:0]
@@ -88,6 +94,17 @@ func fewest(sizes []int64, capacity int64) (bins [][]int, bound int) {
 		}
 	}
 	return bins, len(bins)
+}
+
+// stepsFor is how long sizes (descending) are searched; 0: not at all.
+func stepsFor(sizes []int64) int {
+	switch kinds := len(slices.Compact(slices.Clone(sizes))); {
+	case len(sizes) <= exactPieces:
+		return searchSteps
+	case kinds <= exactKinds:
+		return kindSteps
+	}
+	return 0
 }
 
 func allOf(n int) []int {
