@@ -35,6 +35,7 @@ func Sloping() *siting.Assessment {
 		Water:       water(),
 		OrderOfWork: orderOfWork(),
 		Beds:        beds(),
+		Layout:      layout(),
 		Carrying:    carrying(),
 		Quantities:  quantities(),
 		SettingOut:  settingOut(),
