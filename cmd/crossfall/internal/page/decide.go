@@ -67,9 +67,11 @@ type keyedBed struct {
 type trial struct {
 	Beds []keyedBed `json:"beds"`
 	// Arrange lets all beds that are not pinned be placed anew, so many in all.
-	Arrange bool          `json:"arrange"`
-	Count   int           `json:"count"`
-	Units   geodata.Units `json:"units"`
+	Arrange bool `json:"arrange"`
+	Count   int  `json:"count"`
+	// Most places as many as fit, in place of a count.
+	Most  bool          `json:"most"`
+	Units geodata.Units `json:"units"`
 }
 
 // mostBeds is the greatest number of beds that a trial may hold.
@@ -130,7 +132,10 @@ func (t trial) on(plot *geodata.Plot) (*geodata.Plot, error) {
 	if t.Arrange {
 		count = max(count, t.Count)
 	}
-	tried.Site.Beds.Count = &count
+	tried.Site.Beds.Count, tried.Site.Beds.Most = &count, false
+	if t.Arrange && t.Most {
+		tried.Site.Beds.Count, tried.Site.Beds.Most = nil, true
+	}
 	return &tried, nil
 }
 

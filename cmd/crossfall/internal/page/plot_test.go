@@ -141,6 +141,9 @@ func TestBedsAreTriedAndWritten(t *testing.T) {
 	require.Len(t, d.Beds, 3)
 	assert.Contains(t, names(d), "one", "the pinned bed stays")
 
+	require.Equal(t, http.StatusOK, s.post("/api/try", map[string]any{"beds": []any{}, "arrange": true, "most": true}, &d))
+	assert.Greater(t, len(d.Beds), 8, "as many as fit on 425 square metres")
+
 	require.Equal(t, http.StatusOK, s.post("/api/beds", map[string]any{"revision": before, "beds": []any{bed("one", 9, 15, 100), bed("two", 9, 18, 100)}}, nil))
 	plot, err := plotfolder.Read(s.dir, plotfolder.Options{})
 	require.NoError(t, err)

@@ -9,11 +9,11 @@ let drawing, parts, corners = [], edited = null, form = {};
 
 const kinds = [
   ['boundary', 'Outline of the plot'], ['gate', 'Gate'], ['hedge', 'Hedge'], ['fence', 'Fence'], ['wall', 'Wall'], ['shed', 'Shed'], ['polytunnel', 'Polytunnel'], ['other', 'Something else that stands there'],
-  ['tree', 'Tree'], ['mark', 'Mark to tape from'], ['service', 'Buried or overhead service'], ['path', 'Path'], ['no-go', 'Ground to keep off'], ['break-line', 'Top or foot of a bank or wall'],
+  ['tree', 'Tree'], ['mark', 'Mark to tape from'], ['heap', 'Heap of compost, or where it will be tipped'], ['service', 'Buried or overhead service'], ['path', 'Path'], ['no-go', 'Ground to keep off'], ['break-line', 'Top or foot of a bank or wall'],
 ];
 const obstacles = ['hedge', 'fence', 'wall', 'shed', 'polytunnel', 'other'];
 const lines = ['hedge', 'fence', 'wall', 'service', 'path', 'break-line'];
-const points = ['gate', 'tree', 'mark'];
+const points = ['gate', 'heap', 'tree', 'mark'];
 let kind = 'boundary';
 
 export function show(main) {

@@ -41,15 +41,18 @@ function drawAsk() {
   const many = field('Beds in all', { inputmode: 'numeric', value: String(count ?? beds.length) });
   many.input.addEventListener('change', () => { count = Math.max(0, Math.round(Number(many.input.value)) || 0); });
   put(parts.ask, h('div', { class: 'figures' }, many,
-    button('Arrange', () => { count = Math.round(Number(many.input.value)) || beds.length; arrange(); }, { class: 'main' }),
+    button('Arrange', () => { count = Math.round(Number(many.input.value)) || beds.length; arrange(false); }, { class: 'main' }),
+    button('As many as fit', () => arrange(true)),
     button('Add a bed', another),
     button('Write these beds into the plot', save, { disabled: !moved }),
     button('As the plot has it', () => { moved = false; beds = null; shown = null; refresh('assessment'); say('The beds are as the plot’s files have them.'); }, { disabled: !moved })),
   h('p', { class: 'hint' }, 'Arrange keeps pinned beds where they are and places the rest anew. Drag a bed, or choose it and use its figures or the arrow keys.'));
 }
 
-async function arrange() {
-  await trial({ beds, arrange: true, count, units: state.units }, true);
+async function arrange(most) {
+  await trial({ beds, arrange: true, count, most, units: state.units }, true);
+  count = beds.length;
+  drawAsk();
   say(`${beds.length} beds are arranged.`);
 }
 
