@@ -21,6 +21,7 @@ Without a command, on a terminal, the page is opened on the folder you are in.`,
 		Example: `  crossfall assess heights.csv          decide from a list of heights alone
   crossfall runoff garden               follow winter rain over the plot
   crossfall page garden                 the same in the browser, on laptop and phone
+  crossfall setout garden               put the beds on the ground by tape and string
   crossfall start garden                ask for wishes and surroundings
   crossfall assess garden --report garden.html
   crossfall demo example                write an example plot to play with`,
