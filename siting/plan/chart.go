@@ -64,7 +64,7 @@ func ruled(low, high float64, most int) []float64 {
 
 // figured writes a round figure of an axis.
 func figured(v float64) string {
-	return strconv.FormatFloat(math.Round(v*1e6)/1e6, 'f', -1, 64)
+	return strconv.FormatFloat(math.Round(v*1e6)/1e6+0, 'f', -1, 64) // + 0: never minus zero
 }
 
 // banded draws a band along x as a line with ends, and its figure as a dot.

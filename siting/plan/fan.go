@@ -69,10 +69,8 @@ func fan(d Drawing, g siting.Ground) {
 	d.Line([]orb.Point{corner, end(0)}, ruleStyle)
 	d.Text(orb.Point{corner[0] + fanLong/2, corner[1] - 2.4}, "level", chartText)
 	label := anchored(chartText, Start)
-	d.Text(orb.Point{corner[0] + fanLong + 1.5, end(e.High)[1]}, figured(tenth(e.High))+" %", label)
-	if end(e.High)[1]-end(e.Low)[1] > 3 {
-		d.Text(orb.Point{corner[0] + fanLong + 1.5, end(e.Low)[1]}, figured(tenth(e.Low))+" %", label)
-	}
+	d.Text(orb.Point{corner[0] + fanLong + 1.5, end((math.Max(0, e.Low) + e.High) / 2)[1]},
+		fmt.Sprintf("%.1f to %.1f %%", math.Max(0, e.Low), e.High), label)
 	if g.Determined {
 		d.Line([]orb.Point{corner, end(e.Value)}, Style{Stroke: Black, Width: .7, Class: "fall"})
 	}

@@ -61,10 +61,14 @@ func (s *sheets) cells(texts []string, columns []float64, size float64, bold, he
 func (s *sheets) columnWidths(t table, size, wide float64) []float64 {
 	n := len(t.Heads)
 	least, most := make([]float64, n), make([]float64, n)
+	longest := wide * .2 // of a word that is not broken
+	if t.Fine {
+		longest = wide * .12
+	}
 	look := func(i int, text string, bold bool) {
 		most[i] = max(most[i], min(s.measure.width(strings.ReplaceAll(text, "\n", " "), size, bold), wide*.45))
 		for _, word := range breakable(text) {
-			least[i] = max(least[i], min(s.measure.width(strings.ReplaceAll(word, words.NoBreak, " "), size, bold), wide*.2))
+			least[i] = max(least[i], min(s.measure.width(strings.ReplaceAll(word, words.NoBreak, " "), size, bold), longest))
 		}
 	}
 	for i, h := range t.Heads {
