@@ -60,7 +60,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		return nil, err
 	}
 	fit, relief, winter, bursts, burst, j := k.fit, k.relief, k.winter, k.bursts, k.burst(), k.judge
-	j.plot = p
+	j.plot, j.brief = p, brief // of this drawing and this number of beds
 	tell(2)
 	decided, found, err := j.place(ctx)
 	if err != nil {

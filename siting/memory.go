@@ -101,11 +101,13 @@ func learn(ctx context.Context, p *geodata.Plot, b Brief, tell func(stage int)) 
 // burst is the storm met once in ten years: the one that edges are judged by.
 func (k *known) burst() rain.Burst { return k.bursts[1] }
 
-// keyOf tells plots apart by all but their drawn beds; ok is false for one that
-// cannot be told.
+// keyOf tells plots apart by all but their drawn beds and how many are wished for;
+// ok is false for one that cannot be told.
 func keyOf(p *geodata.Plot) (key string, ok bool) {
 	fixtures := slices.DeleteFunc(slices.Clone(p.Fixtures), func(f geodata.Fixture) bool { return f.Kind == geodata.BedKind })
-	site, err := json.Marshal(p.Site)
+	wishes := p.Site
+	wishes.Beds.Count, wishes.Beds.Most = nil, false
+	site, err := json.Marshal(wishes)
 	if err != nil { // a figure that is not finite
 		return "", false
 	}

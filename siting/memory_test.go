@@ -55,6 +55,10 @@ func TestMemoryChangesNoAnswer(t *testing.T) {
 	p.Fixtures[3] = drawnBed("bed 4", 24, 4)
 	moved := both("a bed moved")
 	assert.NotEqual(t, first.Beds[3].FallPercent, moved.Beds[3].FallPercent)
+	more := 13
+	p.Site.Beds.Count = &more
+	assert.Len(t, both("one bed more wished for").Beds, 13)
+	p.Site.Beds.Count = nil
 	p.Spots[7].Height += 0.2
 	assert.NotEqual(t, moved.Ground.FallPercent, both("a height changed").Ground.FallPercent)
 	deep := 300.0
