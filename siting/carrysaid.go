@@ -81,15 +81,15 @@ func (j judge) wayAdvice(b *BedAccess, w *access.Way) []string {
 	limit := j.access.Limits().Gradient
 	up, down := w.Up.Gradient, w.Down.Gradient
 	switch {
-	case up > limit*1.02 && up <= access.ShortPull*1.02 && w.LongestOver <= access.ShortPullLength:
+	case up > limit*access.Within && up <= access.ShortPull*access.Within && w.LongestOver <= access.ShortPullLength:
 		out = append(out, fmt.Sprintf("a short pull at %s: take it with a run-up and rest above", oneIn(100*up)))
-	case up > limit*1.02:
+	case up > limit*access.Within:
 		out = append(out, j.steepAdvice(b, w)...)
 	case b.Hairpins > 0:
 		out = append(out, fmt.Sprintf("the way goes to and fro and turns back %s: make each turn level, %.1f m or longer; straight on it would climb at %s, a push of about %.0f newtons",
 			times(b.Hairpins), access.Landing, oneIn(b.StraightRise), j.straightPush(b)))
 	}
-	if down > limit*1.02 {
+	if down > limit*access.Within {
 		out = append(out, fmt.Sprintf("it goes down at %s to the bed: hold the barrow back, with smaller loads", oneIn(100*down)))
 	}
 	if w.CrossFallOver >= 1 {

@@ -75,7 +75,7 @@ func (v *view) blocked(own int, half float64) (names []string, gap float64) {
 		}
 	}
 	slices.Reverse(names)
-	if least < through {
+	if least < through || len(names) == 0 {
 		least = 0
 	}
 	return names, 2 * least

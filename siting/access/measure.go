@@ -84,7 +84,7 @@ func (g *Ground) stretches(w *Way, at []orb.Point, run, high []float64) {
 		if -rise > w.Down.Gradient {
 			w.Down = Steep{Gradient: -rise, From: at[i], To: at[k]}
 		}
-		for n := i + 1; n <= k && math.Abs(rise) > gentle*g.limits.Gradient; n++ {
+		for n := i + 1; n <= k && math.Abs(rise) > Within*g.limits.Gradient; n++ {
 			over[n] = true
 		}
 	}

@@ -56,6 +56,10 @@ type Steep struct {
 // hairpin is the turn from which a way is said to turn back, radians.
 const hairpin = 1.6
 
-// gentle is how far over a limit a gradient is still called within it: 1 part in
-// 50, about what the heights of a good survey leave.
-const gentle = 1.02
+// Within is how far over a limit a gradient is still called within it, a part of
+// the limit: a default of ours, less than the heights of a good survey leave in
+// doubt. The search itself gives away less.
+const (
+	Within = 1.05
+	gentle = 1.02
+)

@@ -160,3 +160,25 @@ func TestWhereLoadsComeFrom(t *testing.T) {
 	assert.True(t, s[0].Assumed)
 	assert.Less(t, planar.Distance(s[0].At, orb.Point{0, 0}), 1.0, "the lowest corner")
 }
+
+func TestNoRoomAnywhere(t *testing.T) {
+	g := access.NewGround(plot(0.5, 0.5), plane{}, nil, access.Limits{})
+	assert.Empty(t, g.Starts(), "a barrow stands nowhere")
+	w := g.Ways([]bed.Bed{turned("Bed", 0.25, 0.25, 0)})[0]
+	assert.Equal(t, access.Way{Bed: "Bed", Means: access.NoWay}, w)
+	_, ok := g.Distances().At(orb.Point{0.25, 0.25})
+	assert.False(t, ok)
+
+	far := access.NewGround(plot(9, 9, gate(4, -7)), plane{}, nil, access.Limits{})
+	w = far.Ways([]bed.Bed{bedAt("Bed", 4, 5)})[0]
+	assert.Equal(t, access.NoWay, w.Means)
+	assert.Equal(t, []string{"the boundary"}, w.InTheWay)
+
+	unknown := access.NewGround(plot(9, 9, gate(4, 0)), nowhere{}, nil, access.Limits{})
+	assert.Equal(t, access.NoWay, unknown.Ways([]bed.Bed{bedAt("Bed", 4, 5)})[0].Means)
+}
+
+// nowhere is ground of which no height is known.
+type nowhere struct{}
+
+func (nowhere) HeightAt(orb.Point) (float64, bool) { return 0, false }
