@@ -265,9 +265,7 @@ func (a *Assessment) caution(j judge, decided []decision) {
 	}
 	all = append(all, caution.Unlocated(j.plot)...)
 	all = append(all, j.weedCautions()...)
-	for _, c := range caution.Ponding(j.ponds, nil) {
-		all = append(all, c)
-	}
+	all = append(all, caution.Ponding(j.ponds, nil)...)
 	all = append(all, caution.General(conditions(a, j, decided))...)
 	acknowledged, faults := caution.Acknowledge(all, j.plot.Site.Acknowledged)
 	a.Cautions = acknowledged

@@ -2,7 +2,6 @@ package frame
 
 import (
 	"fmt"
-	"math"
 )
 
 // fallStep is how closely the fall at which the class changes is found.
@@ -27,13 +26,11 @@ func (c *Case) nextEdge(now Class) string {
 	if now == DoNotBuild || c.Refused != "" {
 		return ""
 	}
-	low, high := c.Slope, math.Nextafter(noBuildSlope+2*tiny, 1)
-	class := c.classAt(noBuildSlope)
+	low, class := c.Slope, c.classAt(noBuildSlope)
 	if class.Severity() <= now.Severity() {
 		low, class = noBuildSlope, DoNotBuild
 	} else {
-		high = noBuildSlope
-		for high-low > fallStep {
+		for high := noBuildSlope; high-low > fallStep; {
 			mid := (low + high) / 2
 			if k := c.classAt(mid); k.Severity() > now.Severity() {
 				high, class = mid, k

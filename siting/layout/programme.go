@@ -124,9 +124,6 @@ func (p *programme) pair(r int) {
 	}
 }
 
-// best is the value of k beds; minus infinity where k do not fit.
-func (p *programme) best(k int) float64 { return p.sum[len(p.sum)-1][k] }
-
 // trace is the sites of the best k beds.
 func (p *programme) trace(k int) []int {
 	var out []int

@@ -73,7 +73,7 @@ func GEVByHosking(m LMoments) (GEV, error) {
 	c := 2/(3+m.T3) - math.Ln2/math.Log(3)
 	k := 7.8590*c + 2.9554*c*c
 	if math.Abs(k) > 0.5 {
-		return GEV{}, fmt.Errorf("L-skewness %.3f gives a shape of %.2f, not -0.5 to 0.5: %w", m.T3, -k, ErrRange)
+		return GEV{}, fmt.Errorf("an L-skewness of %.3f gives a shape of %.2f, not -0.5 to 0.5: %w", m.T3, -k, ErrRange)
 	}
 	return gevOfShape(m, k), nil
 }
@@ -93,7 +93,7 @@ func (m LMoments) check() error {
 		return fmt.Errorf("mean %g and L-scale %g: %w", m.L1, m.L2, ErrRange)
 	}
 	if !(math.Abs(m.T3) <= 0.99) {
-		return fmt.Errorf("L-skewness %g, not -0.99 to 0.99: %w", m.T3, ErrRange)
+		return fmt.Errorf("an L-skewness of %g, not -0.99 to 0.99: %w", m.T3, ErrRange)
 	}
 	return nil
 }

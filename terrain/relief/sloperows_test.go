@@ -277,9 +277,7 @@ func BenchmarkCopy(b *testing.B) {
 						i, j := k*len(from)/workers, (k+1)*len(from)/workers
 						all.Go(func() {
 							to := to[i:j]
-							for c, z := range from[i:j] {
-								to[c] = z
-							}
+							copy(to, from[i:j])
 						})
 					}
 					all.Wait()

@@ -36,15 +36,6 @@ func (s Series) next(t float64) float64 {
 	return end
 }
 
-// total is the rate summed over time.
-func (s Series) total() float64 {
-	sum := 0.0
-	for _, r := range s.Rates {
-		sum += r * s.Step
-	}
-	return sum
-}
-
 // Material is what a cell is covered with.
 type Material struct {
 	Manning      float64 // roughness of sheet flow, s/m^(1/3): 0.001 to 2

@@ -17,6 +17,3 @@ type Point struct {
 
 // hasHeight tells whether the height is known.
 func (p Point) hasHeight() bool { return !math.IsNaN(p.Height) && !math.IsInf(p.Height, 0) }
-
-// unknown is a height that is not known.
-var unknown = math.NaN()
