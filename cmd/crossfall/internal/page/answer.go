@@ -45,6 +45,8 @@ func fail(w http.ResponseWriter, err error) {
 		write(w, http.StatusUnprocessableEntity, problem{Code: "wrong-entry", Field: field.field, Message: field.message})
 	case errors.Is(err, plotfolder.ErrChanged):
 		refuse(w, http.StatusConflict, "changed", "the plot's files were changed elsewhere; nothing was written: look at them anew and say it again")
+	case errors.Is(err, plotfolder.ErrNotKeyed), errors.Is(err, plotfolder.ErrRowChanged):
+		refuse(w, http.StatusConflict, "not-taken-back", err.Error())
 	case errors.As(err, &tooMuch):
 		refuse(w, http.StatusRequestEntityTooLarge, "too-large", fmt.Sprintf("a request may hold %d KiB at most", MostBody>>10))
 	case errors.As(err, &syntax), errors.As(err, &kind):

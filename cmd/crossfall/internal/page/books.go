@@ -35,6 +35,10 @@ type keyedTie struct {
 	Note   string `json:"note"`
 }
 
+// placeOfLevel is put behind the id of a line of the level book for the id of its
+// place among the heights.
+const placeOfLevel = "-at"
+
 // optional parses a length that may be left out.
 func (l *lengths) optional(field, text string) *float64 {
 	if oneLine(text) == "" || l.err != nil {
@@ -100,7 +104,7 @@ func bookLevel(dir string, k keyedLevel) (bool, error) {
 		return false, fieldError{"x", "give both x and y, or neither and a tie"}
 	}
 	if x != nil {
-		if _, err := plotfolder.BookPlace(dir, k.ID+"-at", plot.Site, line.Station, *x, *y); err != nil {
+		if _, err := plotfolder.BookPlace(dir, k.ID+placeOfLevel, plot.Site, line.Station, *x, *y); err != nil {
 			return false, err
 		}
 	}

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"errors"
 	"math"
 	"net/http"
 	"strconv"
@@ -186,7 +187,13 @@ func (s *Server) undo(w http.ResponseWriter, r *http.Request) {
 	}
 	var removed string
 	err := s.garden.change(func(dir string) (err error) {
-		removed, err = plotfolder.Unbook(dir, u.ID)
+		if removed, err = plotfolder.Unbook(dir, u.ID); err != nil {
+			return err
+		}
+		_, err = plotfolder.Unbook(dir, u.ID+placeOfLevel)
+		if errors.Is(err, plotfolder.ErrNotKeyed) { // it had no place of its own
+			err = nil
+		}
 		return err
 	})
 	if err != nil {

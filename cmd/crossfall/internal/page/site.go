@@ -9,6 +9,7 @@ import (
 
 	"crossfall/geodata"
 	"crossfall/geodata/plotfolder"
+	"crossfall/siting/soil"
 )
 
 // keyedSite changes site.toml: the keys to set, null to take one out.
@@ -95,6 +96,9 @@ func settingOf(key string, raw json.RawMessage) (any, error) {
 	var v string
 	if json.Unmarshal(raw, &v) != nil {
 		return nil, wrong("a text")
+	}
+	if _, known := soil.Named(v); key == "ground.thumb" && !known {
+		return nil, wrong("one of the words for the ground: " + strings.Join(soil.Words(), "; "))
 	}
 	return oneLine(v), nil
 }
