@@ -12,17 +12,18 @@ import (
 // under a passing name beside its own and flushed, and Commit then renames all of
 // them, or none. The zero value is ready; Discard it when done.
 type Staged struct {
-	// Before is a folder in which the files that stood are kept, those of one
-	// version; empty: they are not kept.
+	// Before is the folder in which what stands in the way of files added from now
+	// on is kept, those of one version; empty: it is not kept.
 	Before  string
 	changes []change
 }
 
 // change is one file to be put in place, or taken away.
 type change struct {
-	final string
-	temp  string // its new content under a passing name; empty: the file is taken away
-	aside string // what stood there, under a passing name; empty: nothing did
+	final  string
+	temp   string // its new content under a passing name; empty: the file is taken away
+	aside  string // what stood there, under a passing name; empty: nothing did
+	before string // folder in which to keep that; empty: it is not kept
 }
 
 // Add stages content for path, whose folder must exist. A link is refused with
@@ -38,23 +39,23 @@ func (s *Staged) Add(path string, content []byte) error {
 	}
 	temp, err := writePassing(path, content, mode)
 	if err != nil {
-		return fmt.Errorf("cannot write %s: %w", path, err)
+		return fmt.Errorf("cannot write %s: %w", path, withoutName(err))
 	}
-	s.changes = append(s.changes, change{final: path, temp: temp})
+	s.changes = append(s.changes, change{final: path, temp: temp, before: s.Before})
 	return nil
 }
 
 // TakeAway stages that path is taken away, if it is there.
-func (s *Staged) TakeAway(path string) { s.changes = append(s.changes, change{final: path}) }
+func (s *Staged) TakeAway(path string) {
+	s.changes = append(s.changes, change{final: path, before: s.Before})
+}
 
 // Commit puts all staged files in place. When that fails for one, those before it
 // are put back as they were, and nothing stays staged. A power cut between two of them can leave some new and
 // some old, each of them whole.
 func (s *Staged) Commit() error {
 	defer s.Discard()
-	if s.Before != "" {
-		defer func() { _ = os.Remove(s.Before) }() // stays when anything is in it
-	}
+	defer s.tidy()
 	if err := s.standing(); err != nil {
 		return err
 	}
@@ -85,16 +86,27 @@ func (s *Staged) standing() error {
 			s.changes[i].aside, err = writePassing(c.final, was, plainMode)
 		}
 		if err != nil {
-			return fmt.Errorf("cannot keep what %s is now: %w", c.final, err)
+			return fmt.Errorf("cannot keep what %s is now: %w", c.final, withoutName(err))
 		}
 	}
-	if s.Before == "" {
-		return nil
-	}
-	if err := os.Mkdir(s.Before, 0o755); err != nil && !errors.Is(err, fs.ErrExist) {
-		return fmt.Errorf("cannot make %s: %w", s.Before, err)
+	for _, c := range s.changes {
+		if c.before == "" {
+			continue
+		}
+		if err := os.Mkdir(c.before, 0o755); err != nil && !errors.Is(err, fs.ErrExist) {
+			return fmt.Errorf("cannot make %s: %w", c.before, withoutName(err))
+		}
 	}
 	return nil
+}
+
+// tidy removes folders of the version before that hold nothing.
+func (s *Staged) tidy() {
+	for _, c := range s.changes {
+		if c.before != "" {
+			_ = os.Remove(c.before) // stays when anything is in it
+		}
+	}
 }
 
 // put makes one change.
@@ -122,14 +134,14 @@ func (s *Staged) undo(n int) (err error) {
 	return err
 }
 
-// keep moves what stood into the folder of the version before, and takes away what
+// keep moves what stood into the folders of the version before, and takes away what
 // is older there.
 func (s *Staged) keep() (err error) {
-	if s.Before == "" {
-		return nil
-	}
 	for i, c := range s.changes {
-		kept := filepath.Join(s.Before, filepath.Base(c.final))
+		if c.before == "" {
+			continue
+		}
+		kept := filepath.Join(c.before, filepath.Base(c.final))
 		if c.aside != "" {
 			err = errors.Join(err, os.Rename(c.aside, kept))
 			s.changes[i].aside = "" // nothing more is done with it, come what may
@@ -150,4 +162,13 @@ func (s *Staged) Discard() {
 		}
 	}
 	s.changes = nil
+}
+
+// withoutName is the system's reason without the passing name that it was about.
+func withoutName(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
 }

@@ -101,8 +101,7 @@ func reasonOf(err error) error {
 // outFolder is the folder of --out while its files are staged.
 type outFolder struct {
 	dir   string
-	made  bool // by this run, and removed again when nothing comes into it
-	files plotfolder.Staged
+	made  bool     // by this run, and removed again when nothing comes into it
 	names []string // of the files that are written
 }
 
@@ -117,8 +116,8 @@ func (o *outFolder) tell(w io.Writer, leftOut []string) {
 	}
 }
 
-// make makes the whole set of an assessment and stages it; nothing without a folder.
-func (o *outFolder) make(a *siting.Assessment, units geodata.Units) (leftOut []string, err error) {
+// prepare makes the whole set of an assessment and stages it; nothing without a folder.
+func (o *outFolder) prepare(all *plotfolder.Staged, a *siting.Assessment, units geodata.Units) (leftOut []string, err error) {
 	if o.dir == "" {
 		return nil, nil
 	}
@@ -126,43 +125,34 @@ func (o *outFolder) make(a *siting.Assessment, units geodata.Units) (leftOut []s
 	if err != nil {
 		return nil, err
 	}
-	return leftOut, o.stage(files)
+	return leftOut, o.stage(all, files)
 }
 
 // stage writes the files under passing names; those of an earlier set that are not
 // made any more are taken away with it.
-func (o *outFolder) stage(files []export.File) error {
+func (o *outFolder) stage(all *plotfolder.Staged, files []export.File) error {
 	err := os.Mkdir(o.dir, 0o755)
 	o.made = err == nil
 	if err != nil && !errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("cannot make %s: %w", o.dir, reasonOf(err))
 	}
-	o.files.Before = filepath.Join(o.dir, beforeFolder)
+	all.Before = filepath.Join(o.dir, beforeFolder)
 	for _, f := range files {
-		if err := o.files.Add(filepath.Join(o.dir, f.Name), f.Content); err != nil {
+		if err := all.Add(filepath.Join(o.dir, f.Name), f.Content); err != nil {
 			return err
 		}
 		o.names = append(o.names, f.Name)
 	}
 	for _, name := range export.Names() {
 		if !slices.Contains(o.names, name) {
-			o.files.TakeAway(filepath.Join(o.dir, name))
+			all.TakeAway(filepath.Join(o.dir, name))
 		}
 	}
 	return nil
 }
 
-// commit puts the files in place.
-func (o *outFolder) commit() error {
-	if o.dir == "" {
-		return nil
-	}
-	return o.files.Commit()
-}
-
-// discard leaves nothing behind of what commit has not put in place.
+// discard leaves no folder behind that nothing came into.
 func (o *outFolder) discard() {
-	o.files.Discard()
 	if o.made {
 		_ = os.Remove(o.dir) // stays when anything is in it
 	}

@@ -19,6 +19,8 @@ import (
 // publish writes an assessment everywhere it was asked for. All of it is made
 // before any of it is written.
 func publish(cmd *cobra.Command, s Streams, a *siting.Assessment, o assessOptions) error {
+	out := outFolder{dir: o.out}
+	defer out.discard()
 	var files plotfolder.Staged
 	defer files.Discard()
 	stage := func(path string, draw func(io.Writer) error) error {
@@ -40,9 +42,7 @@ func publish(cmd *cobra.Command, s Streams, a *siting.Assessment, o assessOption
 	if err := stage(o.sections, func(w io.Writer) error { return plan.SectionsSVG(w, a, plan.Options{Units: o.units}) }); err != nil {
 		return err
 	}
-	out := outFolder{dir: o.out}
-	defer out.discard()
-	leftOut, err := out.make(a, o.units)
+	leftOut, err := out.prepare(&files, a, o.units)
 	if err != nil {
 		return err
 	}
@@ -54,9 +54,6 @@ func publish(cmd *cobra.Command, s Streams, a *siting.Assessment, o assessOption
 		return err
 	}
 	if err := cmd.Context().Err(); err != nil { // interrupted while it was made
-		return err
-	}
-	if err := out.commit(); err != nil {
 		return err
 	}
 	if err := files.Commit(); err != nil {
