@@ -26,8 +26,8 @@ type ToCome struct {
 	Share *geodata.Estimate `json:"free_percent"`
 	// Rings bound the low of Area, by the even-odd rule.
 	Rings [][]orb.Point `json:"rings"`
-	// Line is the straight line past which all of the plot is free; null where none
-	// tells most of it.
+	// Line is the straight line on whose left hand all of the plot is free; null where
+	// none tells most of it.
 	Line *[2]orb.Point `json:"line"`
 	Said string        `json:"said"`
 }
