@@ -52,7 +52,7 @@ func (g ground) taped(a, b orb.Point) Taped {
 
 // spacing is the distance at which the ground under a tape is looked at, m, and
 // most the number of such places at the most.
-const spacing, most = 1.0, 32
+const spacing, most = 2.0, 16
 
 // taut is the length of a tape pulled tight between two points of the ground:
 // straight through the air over hollow ground, and bent over what stands up
@@ -64,7 +64,7 @@ func (g ground) taut(a, b orb.Point) float64 {
 	if g.height == nil || d == 0 {
 		return d
 	}
-	n := min(most, max(1, int(math.Ceil(d/spacing))))
+	n := min(most, 2*int(math.Ceil(d/(2*spacing)))) // even, so that the middle is seen
 	hull := make([]orb.Point, 0, n+1)
 	for i := range n + 1 {
 		t := float64(i) / float64(n)
