@@ -121,8 +121,7 @@ func (j judge) shareBetter(ctx context.Context, better, than []bed.Bed) (float64
 		for i, b := range all {
 			across, along := math.Abs(z[4*i+1]-z[4*i])/b.Width, math.Abs(z[4*i+3]-z[4*i+2])/b.Length
 			m := fixed[i]
-			class := frame.ClassOf(j.caseFor(b, math.Hypot(across, along), across, along, m.sheet, ""))
-			m.class = costClass * float64(class.Severity())
+			m.class = costClass * float64(j.severityAt(b, math.Hypot(across, along), across, along, m.sheet))
 			m.fall = costFall*math.Hypot(across, along) + costAlong*along
 			if i < len(better) {
 				gain += m.total()

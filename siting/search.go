@@ -48,6 +48,8 @@ type surveyed struct {
 	mu     sync.Mutex
 	places *layout.Places
 	free   freeLayouts
+	// severity is the severity of the class of edge by likeGround.
+	severity sync.Map
 }
 
 // bedPlaces are the places for beds of the wished size.

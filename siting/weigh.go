@@ -79,7 +79,7 @@ func (j judge) marksOf(b bed.Bed) (m marks, ok bool) {
 		Rate: j.rate, Length: geodata.Exactly(math.Max(0, length)), Slope: geodata.Exactly(g.Fall()),
 		EdgeLength: b.Length, Cover: j.brief.Cover, Ground: j.brief.Ground,
 	}).Depth.Value
-	m.severity = frame.ClassOf(j.caseFor(b, fall, across, along, m.sheet, "")).Severity()
+	m.severity = j.severityAt(b, fall, across, along, m.sheet)
 	m.class = costClass * float64(m.severity)
 	m.fall = costFall*fall + costAlong*along
 	if g.Fall() >= levelFall && b.OffContour(g) > contourTurn {
@@ -92,4 +92,31 @@ func (j judge) marksOf(b bed.Bed) (m marks, ok bool) {
 	}
 	m.carrying = j.brief.CarryingCounts * q.carrying(b.Centre)
 	return m, true
+}
+
+// The class of edge of a place is that of its falls and its water rounded up to
+// steps, so that the many places of like ground are judged once; defaults of ours.
+const (
+	fallStep  = 0.0025
+	sheetStep = 0.00025 // m
+)
+
+// likeGround is falls and water in those steps.
+type likeGround struct{ fall, across, along, sheet int32 }
+
+// severityAt is the severity of the class of edge of a bed of the wished size; of
+// another size it is judged as it stands.
+func (j judge) severityAt(b bed.Bed, fall, across, along, sheet float64) int {
+	if b.Length != j.brief.Length || b.Width != j.brief.Width {
+		return frame.ClassOf(j.caseFor(b, fall, across, along, sheet, "")).Severity()
+	}
+	steps := func(v, step float64) int32 { return int32(math.Ceil(math.Min(v/step, 1e6) - 1e-9)) }
+	key := likeGround{steps(fall, fallStep), steps(across, fallStep), steps(along, fallStep), steps(sheet, sheetStep)}
+	if known, ok := j.surveyed.severity.Load(key); ok {
+		return known.(int)
+	}
+	c := j.caseFor(b, float64(key.fall)*fallStep, float64(key.across)*fallStep, float64(key.along)*fallStep, float64(key.sheet)*sheetStep, "")
+	out := frame.ClassOf(c).Severity()
+	j.surveyed.severity.Store(key, out)
+	return out
 }
