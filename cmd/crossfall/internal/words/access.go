@@ -105,3 +105,28 @@ func (w Words) AccessNotes(a *siting.Assessment) []string {
 	}
 	return out
 }
+
+// cutOff names the beds that no barrow gets to; empty without one.
+func cutOff(beds []siting.Bed) string {
+	var onFoot, none []string
+	for _, b := range beds {
+		switch {
+		case b.Access == nil:
+		case b.Access.By == access.OnFoot:
+			onFoot = append(onFoot, b.Name)
+		case b.Access.By == access.NoWay:
+			none = append(none, b.Name)
+		}
+	}
+	var parts []string
+	if len(none) > 0 {
+		parts = append(parts, "nobody gets to "+list(none))
+	}
+	if len(onFoot) > 0 {
+		parts = append(parts, "no barrow gets to "+list(onFoot))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return sentence(strings.Join(parts, ", and ") + " as drawn: see how compost gets to the beds")
+}

@@ -35,6 +35,8 @@ func TestAccess(t *testing.T) {
 	assert.Contains(t, said, words.Item{Name: "The whole job", Value: "1500 m (1400 to 1600) walked, there and back, and 1 m climbed with full loads."})
 	assert.Contains(t, said, words.Item{Name: "Bed 3", Value: "Nobody gets to it."})
 
+	assert.Contains(t, words.Words{}.Decision(a), "Nobody gets to Bed 3, and no barrow gets to Bed 2 as drawn: see how compost gets to the beds.")
+
 	feet := words.Words{Units: geodata.FeetAndInch}
 	assert.Equal(t, []string{"27 ft", "2 ft"}, feet.AccessRows(a)[0][2:4])
 	assert.Contains(t, feet.AccessSaid(a), words.Item{Name: "Bed 1", Value: "Make each turn level, 3 ft 11 1/4 in or longer."})

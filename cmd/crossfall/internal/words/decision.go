@@ -52,6 +52,9 @@ func (w Words) Decision(a *siting.Assessment) []string {
 	if t := notFirm(a.Beds); t != "" {
 		out = append(out, t)
 	}
+	if t := cutOff(a.Beds); t != "" {
+		out = append(out, t)
+	}
 	if t := w.buySaid(a); t != "" {
 		out = append(out, t)
 	}
