@@ -21,10 +21,16 @@ func (c *collection) line(id string, points []orb.Point, properties any) error {
 
 // area appends a polygon of an outer ring and rings within it. Rings need not
 // repeat their first place; the outer one is turned counterclockwise and the others
-// clockwise, as RFC 7946 asks.
+// clockwise, as RFC 7946 asks. Nothing bounds an area with fewer than three places.
 func (c *collection) area(id string, rings [][]orb.Point, properties any) error {
+	if len(rings) == 0 || len(rings[0]) < 3 {
+		return nil
+	}
 	var all [][]geom.Coord
 	for i, r := range rings {
+		if len(r) < 3 {
+			continue
+		}
 		ring := slices.Clone(orb.Ring(r))
 		if !ring.Closed() {
 			ring = append(ring, ring[0])
