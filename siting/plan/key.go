@@ -13,7 +13,7 @@ import (
 const (
 	keyWide  = 178.0
 	keyShort = 45.0 // at least, without its foot
-	keyFoot  = 15.0 // for the scale and north
+	keyFoot  = 17.0 // for the scale and north
 )
 
 // KeyFigure is the plan in little, without its legend, at the finest usual scale

@@ -44,6 +44,8 @@ type sectioner struct {
 	height float64   // of the sheet
 	notes  [2][]note // at the left and at the right
 	count  int       // of notes, each of one or more lines
+	// letters are those that stand beside what they point at, in a long section.
+	letters labels
 }
 
 // note is a line of words and what it points at.
@@ -247,7 +249,14 @@ func (k *sectioner) letter(n note) {
 	}
 	s := sectionWordS
 	s.Bold, s.Halo = true, true
-	k.d.Text(orb.Point{n.at[0] + away, n.at[1] - 1.6}, mark, s)
+	var tries []box
+	for _, off := range [...]orb.Point{{away, -1.6}, {away, 1.6}, {2 * away, -1.6}, {-away, -1.6}, {-away, 1.6}, {2 * away, 1.6}} {
+		tries = append(tries, box{centre: orb.Point{n.at[0] + off[0], n.at[1] + off[1]}, w: s.Size * .8, h: s.Size})
+	}
+	k.letters.area = orb.Bound{Max: orb.Point{sectionWide, k.height}}
+	if b, ok := k.letters.place(tries, false); ok {
+		k.d.Text(b.centre, mark, s)
+	}
 }
 
 // bar is the scale bar, half a metre or two feet, and the scale in figures.
