@@ -3,6 +3,7 @@ package export
 import (
 	"encoding/json"
 	"io"
+	"strings"
 
 	"crossfall/siting"
 
@@ -100,8 +101,33 @@ func (c *collection) point(id string, at orb.Point, properties any) error {
 
 // write ends the collection, one feature a line.
 func (c *collection) write(w io.Writer) error {
-	e := json.NewEncoder(w)
+	lines := make([]string, len(c.Features))
+	for i, f := range c.Features {
+		line, err := compact(f)
+		if err != nil {
+			return err
+		}
+		lines[i] = line
+	}
+	head := *c
+	head.Features = []feature{}
+	begin, err := compact(head)
+	if err != nil {
+		return err
+	}
+	begin = strings.TrimSuffix(begin, "]}")
+	if len(lines) > 0 {
+		begin, lines[len(lines)-1] = begin+"\n", lines[len(lines)-1]+"\n"
+	}
+	_, err = io.WriteString(w, begin+strings.Join(lines, ",\n")+"]}\n")
+	return err
+}
+
+// compact is a value as JSON on one line.
+func compact(v any) (string, error) {
+	var b strings.Builder
+	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
-	e.SetIndent("", " ")
-	return e.Encode(c)
+	err := e.Encode(v)
+	return strings.TrimSuffix(b.String(), "\n"), err
 }

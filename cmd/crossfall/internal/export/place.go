@@ -14,8 +14,7 @@ import (
 
 // ErrNoPlace is the error for a file of longitude and latitude where the plot's
 // place on the earth is not known.
-var ErrNoPlace = errors.New("the plot is in metres of its own and its longitude and latitude are not known: " +
-	"give the plot or two of its marks in longitude and latitude")
+var ErrNoPlace = errors.New("the plot is in metres of its own and its longitude and latitude are not known")
 
 // onTheEarth is how a plot's frame lies on the earth.
 type onTheEarth struct {

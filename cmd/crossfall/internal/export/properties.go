@@ -2,7 +2,7 @@ package export
 
 import (
 	"bytes"
-	"encoding/json"
+	"strconv"
 
 	"crossfall/geodata"
 )
@@ -36,18 +36,14 @@ func (p *properties) band(key string, e *geodata.Estimate, decimals int) {
 func (p properties) MarshalJSON() ([]byte, error) {
 	var b bytes.Buffer
 	for i, q := range p {
-		key, err := json.Marshal(q.key)
-		if err != nil {
-			return nil, err
-		}
-		value, err := json.Marshal(q.value)
+		value, err := compact(q.value)
 		if err != nil {
 			return nil, err
 		}
 		b.WriteByte("{,"[min(i, 1)])
-		b.Write(key)
+		b.WriteString(strconv.Quote(q.key)) // keys are letters and low lines
 		b.WriteByte(':')
-		b.Write(value)
+		b.WriteString(value)
 	}
 	if len(p) == 0 {
 		b.WriteByte('{')

@@ -72,7 +72,7 @@ func Set(a *siting.Assessment, units geodata.Units) (files []File, leftOut []str
 		var b bytes.Buffer
 		switch err := k.write(&b, a, units); {
 		case errors.Is(err, ErrNoPlace):
-			leftOut = append(leftOut, fmt.Sprintf("%s was left out: %v", k.name, err))
+			leftOut = append(leftOut, fmt.Sprintf("%s was left out: %v; give the plot or two of its marks in longitude and latitude", k.name, err))
 		case err != nil:
 			return nil, nil, fmt.Errorf("make %s: %w", k.name, err)
 		default:
