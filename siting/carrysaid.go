@@ -145,7 +145,8 @@ func (j judge) carryingNotes(beds []Bed) []string {
 	var out []string
 	limits := j.access.Limits()
 	out = append(out, fmt.Sprintf("ways are looked for in squares of %.2f m and %d headings, for a barrow of %.2f m; gradients are taken over %.0f m",
-		j.access.Cell(), j.access.Headings(), limits.Width, access.Stretch))
+		j.access.Cell(), j.access.Headings(), limits.Width, access.Stretch),
+		"the push is for a full load on a lawn; its band runs from a firm path to wet, soft ground, and over the band of the rise")
 	for _, s := range j.access.Starts() {
 		if j.fit.Extrapolated(s.At) {
 			out = append(out, fmt.Sprintf("the heights do not reach %s: what is climbed from there is not sure", s.Said))
