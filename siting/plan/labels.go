@@ -36,6 +36,10 @@ func (b box) corners() [4]orb.Point {
 // overlaps tells whether two boxes share ground: they do not when a side of
 // either separates them (separating axis theorem).
 func (b box) overlaps(o box) bool {
+	far := (b.w + b.h + o.w + o.h) / 2 // over half of both diagonals: most pairs end here
+	if math.Abs(b.centre[0]-o.centre[0]) >= far || math.Abs(b.centre[1]-o.centre[1]) >= far {
+		return false
+	}
 	reach := (math.Hypot(b.w, b.h) + math.Hypot(o.w, o.h)) / 2
 	if math.Hypot(b.centre[0]-o.centre[0], b.centre[1]-o.centre[1]) >= reach {
 		return false

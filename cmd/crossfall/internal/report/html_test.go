@@ -1,16 +1,18 @@
 package report_test
 
 import (
-	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"math"
+	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
 	"testing"
 
 	"crossfall/cmd/crossfall/internal/report"
+	"crossfall/geodata/plotfolder"
 	"crossfall/siting"
 	"crossfall/siting/sitingtest"
 
@@ -196,12 +198,17 @@ func TestPrintedPagesSplitNoRowNorDrawing(t *testing.T) {
 }
 
 func BenchmarkReport(b *testing.B) {
-	a := sitingtest.Sloping()
-	for name, write := range map[string]func(io.Writer, *siting.Assessment, report.Options) error{"html": report.Write, "pdf": report.PDF} {
-		b.Run("format="+name, func(b *testing.B) {
+	p, err := plotfolder.Read(filepath.Join("..", "..", "..", "..", "testdata", "hillside"), plotfolder.Options{})
+	require.NoError(b, err)
+	a, err := siting.Assess(context.Background(), p, siting.Options{})
+	require.NoError(b, err)
+	for _, f := range []struct {
+		format string
+		write  func(io.Writer, *siting.Assessment, report.Options) error
+	}{{"html", report.Write}, {"pdf", report.PDF}} {
+		b.Run("plot=hillside/format="+f.format, func(b *testing.B) {
 			for b.Loop() {
-				var out bytes.Buffer
-				require.NoError(b, write(&out, a, report.Options{}))
+				require.NoError(b, f.write(io.Discard, a, report.Options{}))
 			}
 		})
 	}
