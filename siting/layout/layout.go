@@ -68,7 +68,7 @@ type Keepout struct {
 const (
 	DefaultStep       = 0.5
 	DefaultRowCost    = 3.0
-	DefaultNeatGain   = 0.01
+	DefaultNeatGain   = 0.05
 	DefaultDirections = 36
 )
 

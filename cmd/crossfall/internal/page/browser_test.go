@@ -116,16 +116,18 @@ func (b *browser) says(text string) {
 	b.wait("document.body?.innerText.includes(%s)", quoted(text))
 }
 
-// shot keeps a picture in the folder that CROSSFALL_SHOTS names, to be looked at.
+// shot keeps a picture of the whole page and one of what the screen shows in the folder that CROSSFALL_SHOTS names, to be looked at.
 func (b *browser) shot(name string) {
 	b.t.Helper()
 	dir := os.Getenv("CROSSFALL_SHOTS")
 	if dir == "" {
 		return
 	}
-	picture, err := chromedp.Run(b.ctx, chromedp.FullScreenshot(90))
-	require.NoError(b.t, err)
-	require.NoError(b.t, os.WriteFile(filepath.Join(dir, name+".png"), picture, 0o644))
+	for ending, take := range map[string]chromedp.Action[[]byte]{".jpg": chromedp.FullScreenshot(90), ".png": chromedp.CaptureScreenshot()} {
+		picture, err := chromedp.Run(b.ctx, take)
+		require.NoError(b.t, err)
+		require.NoError(b.t, os.WriteFile(filepath.Join(dir, name+ending), picture, 0o644))
+	}
 }
 
 // sizes are a phone held upright and a laptop.
