@@ -31,6 +31,7 @@ const (
 	refusedLayer   = "BEDS-NOT-TO-BE-BUILT"
 	cornerLayer    = "BED-CORNERS"
 	pegLayer       = "PEGS"
+	carryLayer     = "WAYS-FOR-COMPOST"
 	runoffLayer    = "RUNOFF-PATHS"
 	turnedLayer    = "RUNOFF-PATHS-WITH-BEDS"
 	drainLayer     = "DRAINS"
@@ -45,7 +46,7 @@ func planLayers() []dxfLayer {
 		{obstacleLayer, 7, false}, {treeLayer, 7, false}, {rootLayer, 8, true}, {serviceLayer, 1, true},
 		{clearanceLayer, 1, false}, {wayLayer, 8, false}, {breakLayer, 8, true}, {noGoLayer, 1, false},
 		{markLayer, 7, false}, {otherLayer, 8, false}, {bedLayer, 7, false}, {refusedLayer, 1, true},
-		{cornerLayer, 7, false}, {pegLayer, 7, false}, {runoffLayer, 5, true}, {turnedLayer, 5, true},
+		{cornerLayer, 7, false}, {pegLayer, 7, false}, {carryLayer, 8, true}, {runoffLayer, 5, true}, {turnedLayer, 5, true},
 		{drainLayer, 5, false}, {noteLayer, 7, false},
 	}
 }
@@ -177,6 +178,9 @@ func (d *dxfDrawing) bed(b siting.Bed) {
 	d.text(layer, inset, letterHeight, turn, b.Name+said+", "+fixed(b.Length, 2)+" x "+fixed(b.Width, 2)+" m")
 	if b.Build == nil {
 		return
+	}
+	if b.Access != nil {
+		d.line(carryLayer, inPlan(b.Access.Route), 0, false)
 	}
 	for _, q := range b.Corners {
 		d.point(cornerLayer, orb.Point{q[0], q[1]}, q[2])

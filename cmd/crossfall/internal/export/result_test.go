@@ -117,7 +117,7 @@ func TestResultGeoJSON(t *testing.T) {
 				}
 				beds := ofKind(all, "bed")
 				require.Len(t, beds, len(a.Beds))
-				pegs := 0
+				pegs, ways := 0, 0
 				for i, b := range a.Beds {
 					at := beds[i].places(t, a.Frame)
 					assert.Greater(t, orb.Ring(at).Orientation(), orb.CW, "outer rings run counterclockwise")
@@ -128,8 +128,12 @@ func TestResultGeoJSON(t *testing.T) {
 					if b.Pegs != nil {
 						pegs += b.Pegs.Count
 					}
+					if b.Access != nil && len(b.Access.Route) > 1 {
+						ways++
+					}
 				}
 				assert.Len(t, ofKind(all, "peg"), pegs)
+				assert.Len(t, ofKind(all, "way for compost"), ways)
 				assert.Len(t, ofKind(all, "contour"), len(a.Ground.Contours))
 				assert.Len(t, ofKind(all, "hollow"), len(a.Ground.Hollows))
 				assert.Len(t, ofKind(all, "spot height"), len(a.Ground.Heights))

@@ -37,13 +37,7 @@ func (c *collection) beds(beds []siting.Bed) error {
 }
 
 // corners are those of a bed in plan.
-func corners(b siting.Bed) []orb.Point {
-	out := make([]orb.Point, len(b.Corners))
-	for i, q := range b.Corners {
-		out[i] = orb.Point{q[0], q[1]}
-	}
-	return out
-}
+func corners(b siting.Bed) []orb.Point { return inPlan(b.Corners[:]) }
 
 // bedProperties are the decision about a bed, in the words of the assessment. What
 // is null does not apply or is not built.
