@@ -48,8 +48,9 @@ type surveyed struct {
 	mu     sync.Mutex
 	places *layout.Places
 	free   freeLayouts
-	// severity is the severity of the class of edge by likeGround.
-	severity sync.Map
+	// severity is that of the class of edge by likeGround, sheet the depth of water
+	// by likeSlope.
+	severity, sheet sync.Map
 }
 
 // bedPlaces are the places for beds of the wished size.

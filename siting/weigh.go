@@ -75,10 +75,7 @@ func (j judge) marksOf(b bed.Bed) (m marks, ok bool) {
 	}
 	across, along := frame.Parts(fall, float64(b.LongSide), float64(g.Downhill()))
 	length, _ := q.above.HeightAt(b.Centre)
-	m.sheet = soil.RunOnTo(soil.RunOnInput{
-		Rate: j.rate, Length: geodata.Exactly(math.Max(0, length)), Slope: geodata.Exactly(g.Fall()),
-		EdgeLength: b.Length, Cover: j.brief.Cover, Ground: j.brief.Ground,
-	}).Depth.Value
+	m.sheet = j.sheetAt(b, math.Max(0, length), g.Fall())
 	m.severity = j.severityAt(b, fall, across, along, m.sheet)
 	m.class = costClass * float64(m.severity)
 	m.fall = costFall*fall + costAlong*along
@@ -97,12 +94,37 @@ func (j judge) marksOf(b bed.Bed) (m marks, ok bool) {
 // The class of edge of a place is that of its falls and its water rounded up to
 // steps, so that the many places of like ground are judged once; defaults of ours.
 const (
-	fallStep  = 0.0025
+	fallStep  = 0.005
 	sheetStep = 0.00025 // m
+	aboveStep = 0.25    // m of slope above
 )
 
 // likeGround is falls and water in those steps.
 type likeGround struct{ fall, across, along, sheet int32 }
+
+// likeSlope is the length of slope above and the fall, in steps.
+type likeSlope struct{ above, fall int32 }
+
+// stepsOf is how many steps hold a figure.
+func stepsOf(v, step float64) int32 { return int32(math.Ceil(math.Min(v/step, 1e6) - 1e-9)) }
+
+// sheetAt is the depth of the sheet of water that a length of slope above sends on
+// to a bed, m.
+func (j judge) sheetAt(b bed.Bed, above, fall float64) float64 {
+	key := likeSlope{stepsOf(above, aboveStep), stepsOf(fall, fallStep/2)}
+	wished := b.Length == j.brief.Length
+	if known, ok := j.surveyed.sheet.Load(key); ok && wished {
+		return known.(float64)
+	}
+	depth := soil.RunOnTo(soil.RunOnInput{
+		Rate: j.rate, Length: geodata.Exactly(float64(key.above) * aboveStep), Slope: geodata.Exactly(float64(key.fall) * fallStep / 2),
+		EdgeLength: b.Length, Cover: j.brief.Cover, Ground: j.brief.Ground,
+	}).Depth.Value
+	if wished {
+		j.surveyed.sheet.Store(key, depth)
+	}
+	return depth
+}
 
 // severityAt is the severity of the class of edge of a bed of the wished size; of
 // another size it is judged as it stands.
@@ -110,8 +132,7 @@ func (j judge) severityAt(b bed.Bed, fall, across, along, sheet float64) int {
 	if b.Length != j.brief.Length || b.Width != j.brief.Width {
 		return frame.ClassOf(j.caseFor(b, fall, across, along, sheet, "")).Severity()
 	}
-	steps := func(v, step float64) int32 { return int32(math.Ceil(math.Min(v/step, 1e6) - 1e-9)) }
-	key := likeGround{steps(fall, fallStep), steps(across, fallStep), steps(along, fallStep), steps(sheet, sheetStep)}
+	key := likeGround{stepsOf(fall, fallStep), stepsOf(across, fallStep), stepsOf(along, fallStep), stepsOf(sheet, sheetStep)}
 	if known, ok := j.surveyed.severity.Load(key); ok {
 		return known.(int)
 	}
