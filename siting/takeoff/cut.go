@@ -12,9 +12,11 @@ const (
 	// searched for rather than only bounded.
 	exactPieces = 30
 	// exactKinds is the most different lengths for which more pieces than that are
-	// searched too, for kindSteps: the sides and ends of many beds are alike.
-	exactKinds = 6
-	kindSteps  = 4_000_000
+	// searched too, up to mostOfKinds and for kindSteps: the sides and ends of many
+	// beds are alike.
+	exactKinds  = 6
+	mostOfKinds = 200
+	kindSteps   = 2_000_000
 	// searchSteps is how often the search looks at a piece before it gives up:
 	// under a second of work.
 	searchSteps = 20_000_000
@@ -31,8 +33,8 @@ const micron = 1000
 // It starts from first-fit decreasing. If that is over the lower bound of
 // Martello and Toth (Knapsack Problems, 1990, section 8.3), up to 30 pieces go
 // through an exact branch and bound by bin completion (Korf, A new algorithm
-// for optimal bin packing, AAAI 2002), and so do more where they are of six lengths
-// or fewer. Otherwise, or past twenty (four) million looks at a piece, the best
+// for optimal bin packing, AAAI 2002), and so do up to 200 of six lengths or
+// fewer. Otherwise, or past twenty (two) million looks at a piece, the best
 // found stands, and is proved only if it meets the bound.
 //
 // Pieces longer than stock, and pieces of no length, are left out. Boards come
@@ -101,7 +103,7 @@ func stepsFor(sizes []int64) int {
 	switch kinds := len(slices.Compact(slices.Clone(sizes))); {
 	case len(sizes) <= exactPieces:
 		return searchSteps
-	case kinds <= exactKinds:
+	case kinds <= exactKinds && len(sizes) <= mostOfKinds:
 		return kindSteps
 	}
 	return 0

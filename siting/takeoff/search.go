@@ -12,8 +12,8 @@ import (
 // or into more bins. a = 0 gives the total over the capacity.
 func lowerBound(sizes []int64, capacity int64) int {
 	best := boundFrom(sizes, capacity, 0)
-	for _, a := range sizes {
-		if 2*a <= capacity {
+	for i, a := range sizes {
+		if 2*a <= capacity && (i == 0 || a != sizes[i-1]) {
 			best = max(best, boundFrom(sizes, capacity, a))
 		}
 	}
@@ -62,6 +62,7 @@ func (s *search) fill(left []int, n int) bool {
 	for i, j := range left {
 		rest[i] = s.sizes[j]
 	}
+	s.steps -= len(rest) // the bound and the key look at each
 	if lowerBound(rest, s.capacity) > n {
 		return false
 	}
