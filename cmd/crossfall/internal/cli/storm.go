@@ -84,6 +84,9 @@ func playStorm(ctx context.Context, s Streams, o assessOptions, years []float64)
 	if err != nil {
 		return err
 	}
+	if err := canKeep(stormFile(o.plot)); err != nil {
+		return err
+	}
 	line := newProgress(s)
 	defer line.clear()
 	began := time.Now()
@@ -110,6 +113,14 @@ func left(began time.Time, done float64) string {
 		return ""
 	}
 	return ", " + words.Lasting(time.Duration(float64(gone)*(1-done)/done)) + " left,"
+}
+
+// canKeep tells before minutes of playing that what comes of them could not be
+// written.
+func canKeep(path string) error {
+	var files plotfolder.Staged
+	defer files.Discard()
+	return files.Add(path, nil)
 }
 
 // writeStorm writes the storm whole or not at all.
