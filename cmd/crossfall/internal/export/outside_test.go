@@ -97,9 +97,9 @@ func TestGeoJSONByGDAL(t *testing.T) {
 			want = append(want, f.places(t, a.Frame)...)
 		}
 		within(t, want.Bound(), box, 1e-4)
-		text := outside(t, dir, "ogrinfo", "-q", "-dialect", "SQLite", "-sql",
-			`SELECT name, ST_Area(geometry) AS area FROM "`+a.Name+`" WHERE kind = 'bed'`, "plot-result.geojson")
-		areas := regexp.MustCompile(`area \(Real\) = (\S+)`).FindAllStringSubmatch(text, -1)
+		text := outside(t, dir, "ogrinfo", "-q", "-sql",
+			`SELECT name, OGR_GEOM_AREA FROM "`+a.Name+`" WHERE kind = 'bed'`, "plot-result.geojson")
+		areas := regexp.MustCompile(`OGR_GEOM_AREA \(Real\) = (\S+)`).FindAllStringSubmatch(text, -1)
 		require.Len(t, areas, len(a.Beds))
 		for i, b := range a.Beds {
 			assert.InDelta(t, b.Length*b.Width, number(t, areas[i][1]), 0.002*(b.Length+b.Width), b.Name)
