@@ -141,3 +141,14 @@ func TestToComeWithoutALatitude(t *testing.T) {
 	assert.True(t, named)
 	assert.Empty(t, assess(t, sunny(51.5)).ToCome)
 }
+
+// Where the y axis points east, north lies to the left.
+func TestToComeInATurnedFrame(t *testing.T) {
+	p := tallPlot(51.5, 6, 2, "tower")
+	p.Frame.NorthTurn = math.Pi / 2
+	got := assess(t, p).ToCome[0]
+	require.NotNil(t, got.Line, got.Said)
+	assert.Contains(t, got.Said, "everywhere north of a line from")
+	assert.InDelta(t, got.Line[0][0], got.Line[1][0], 1e-9)
+	assert.Less(t, got.Line[0][0], 4.0)
+}
