@@ -40,16 +40,6 @@ func PlotFigure(a *siting.Assessment, opt Options) (Figure, error) {
 	return f, nil
 }
 
-// Draw puts the plan on d.
-func Draw(d Drawing, a *siting.Assessment, opt Options) error {
-	f, err := PlotFigure(a, opt)
-	if err != nil {
-		return err
-	}
-	f.Draw(d)
-	return nil
-}
-
 func paint(d Drawing, sheet Sheet, a *siting.Assessment, opt Options) {
 	p := newPainter(sheet, opt)
 	p.site(a)

@@ -324,7 +324,9 @@ func shadow(q [4]orb.Point, n orb.Point) (low, high float64) {
 func TestNoTextLiesOnAnother(t *testing.T) {
 	for _, opt := range []plan.Options{{}, {Paper: "A3"}, {Units: "ft"}} {
 		var r recorder
-		require.NoError(t, plan.Draw(&r, sitingtest.Sloping(), opt))
+		f, err := plan.PlotFigure(sitingtest.Sloping(), opt)
+		require.NoError(t, err)
+		f.Draw(&r)
 		compared := 0
 		for i := range r.texts {
 			for j := range i {
@@ -342,7 +344,9 @@ func TestNoTextLiesOnAnother(t *testing.T) {
 
 func TestGoldenTexts(t *testing.T) {
 	var r recorder
-	require.NoError(t, plan.Draw(&r, sitingtest.Sloping(), plan.Options{Units: geodata.Units("m")}))
+	f, err := plan.PlotFigure(sitingtest.Sloping(), plan.Options{Units: geodata.Units("m")})
+	require.NoError(t, err)
+	f.Draw(&r)
 	got := strings.Join(r.texts, "\n") + "\n"
 	file := filepath.Join("testdata", "golden", "sloping-texts.txt")
 	if *update {

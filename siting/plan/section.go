@@ -3,7 +3,6 @@ package plan
 import (
 	"errors"
 	"fmt"
-	"io"
 	"math"
 	"strings"
 
@@ -68,16 +67,6 @@ func SectionFigure(b siting.Bed, opt Options) (Figure, error) {
 		on.draw()
 	}
 	return f, nil
-}
-
-// SectionSVG writes the section through a bed as one SVG document. The name tells
-// it from other drawings of one page. The same bed and options give the same bytes.
-func SectionSVG(w io.Writer, b siting.Bed, name string, opt Options) error {
-	f, err := SectionFigure(b, opt)
-	if err != nil {
-		return err
-	}
-	return f.SVG(w, name)
 }
 
 // layOut chooses the scale and the size of the sheet.

@@ -39,7 +39,9 @@ func cut() siting.Bed {
 // sectionOf is the section as SVG, which must be well formed.
 func sectionOf(t *testing.T, b siting.Bed, opt plan.Options) string {
 	var out bytes.Buffer
-	require.NoError(t, plan.SectionSVG(&out, b, "section-1", opt))
+	f, err := plan.SectionFigure(b, opt)
+	require.NoError(t, err)
+	require.NoError(t, f.SVG(&out, "section-1"))
 	d := xml.NewDecoder(bytes.NewReader(out.Bytes()))
 	for {
 		if _, err := d.Token(); err == io.EOF {
@@ -98,9 +100,8 @@ func TestSectionSaysWhatItShows(t *testing.T) {
 }
 
 func TestSectionOfNothing(t *testing.T) {
-	var out bytes.Buffer
-	assert.ErrorIs(t, plan.SectionSVG(&out, siting.Bed{Name: "none"}, "s", plan.Options{}), plan.ErrNoSection)
-	assert.Zero(t, out.Len())
+	_, err := plan.SectionFigure(siting.Bed{Name: "none"}, plan.Options{})
+	assert.ErrorIs(t, err, plan.ErrNoSection)
 }
 
 func TestSectionIsTheSameEachTime(t *testing.T) {

@@ -72,9 +72,7 @@ func (s *sheets) place(rows ...row) {
 		}
 		if tall > s.room() && s.y > marginTop {
 			s.newPage()
-			if !sameRows(rows[i].head, rows[i:]) {
-				s.place(rows[i].head...)
-			}
+			s.place(rows[i].head...)
 		}
 		for _, r := range rows[i : i+n] {
 			r.draw(s.left, s.y)
@@ -82,11 +80,6 @@ func (s *sheets) place(rows ...row) {
 		}
 		i += n
 	}
-}
-
-// sameRows tells whether a head is what comes next anyway.
-func sameRows(head, next []row) bool {
-	return len(head) > 0 && len(next) > 0 && next[0].stay
 }
 
 // columnGap is between blocks side by side, mm.

@@ -24,7 +24,7 @@ const roundOff = .01
 
 const (
 	leading  = 1.32 // from line to line, in sizes of type
-	ascent   = .82  // of the first line's baseline under its top, in sizes of type
+	ascent   = .9   // of the first line's baseline under its top, in sizes of type
 	pointsMM = 72 / 25.4
 )
 
@@ -108,7 +108,7 @@ func (s *sheets) write(x, y float64, t string, size float64, bold bool, ink plan
 	}
 	s.doc.SetFont(plan.PDFFace, weight, size*pointsMM)
 	s.doc.SetTextColor(ink.RGB())
-	s.doc.Text(x, y+ascent*size*1.1, t)
+	s.doc.Text(x, y+ascent*size, t)
 }
 
 // set writes lines under one another.
