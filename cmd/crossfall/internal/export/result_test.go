@@ -27,7 +27,7 @@ var plots = []string{"hillside", "hillside-pinned", "davis"}
 var once sync.Map
 
 // assessed is a plot of testdata, assessed.
-func assessed(t *testing.T, plot string) *siting.Assessment {
+func assessed(t testing.TB, plot string) *siting.Assessment {
 	t.Helper()
 	assess, _ := once.LoadOrStore(plot, sync.OnceValues(func() (*siting.Assessment, error) {
 		p, err := plotfolder.Read("../../../../testdata/"+plot, plotfolder.Options{})
