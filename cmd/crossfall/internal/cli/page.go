@@ -112,7 +112,7 @@ func openPage(ctx context.Context, s Streams, o pageOptions) error {
 	opt := page.Options{
 		Plot: dir, Version: versionLine(), Begin: beginPlot, Example: beginExample,
 		Kept: keptStorm, Keep: func(dir string, storm *siting.Storm) error { return writeStorm(stormFile(dir), storm) },
-		Hosts: hosts(port, o.lan),
+		Hosts: hosts(port, o.lan), OwnOpen: true,
 	}
 	address := "http://127.0.0.1:" + strconv.Itoa(port) + "/"
 	fmt.Fprintf(s.Err, "crossfall: the page is at %s\n", address)

@@ -6,6 +6,7 @@ import (
 	"log"
 	"mime"
 	"net/http"
+	"net/netip"
 	"net/url"
 	"runtime/debug"
 	"slices"
@@ -41,7 +42,7 @@ func (s *Server) guard(next http.Handler) http.Handler {
 		case r.Method != http.MethodGet && r.Method != http.MethodHead && !sameOrigin(r):
 			refuse(w, http.StatusForbidden, "wrong-origin", "the request came from another page")
 			return
-		case s.opt.Code != nil && !s.opt.Code.known(r) && !openWithoutCode(r):
+		case s.opt.Code != nil && !s.opt.Code.known(r) && !openWithoutCode(r) && !(s.opt.OwnOpen && fromHere(r)):
 			if strings.HasPrefix(r.URL.Path, "/api/") {
 				refuse(w, http.StatusUnauthorized, "code-needed", "key in the code that the laptop shows")
 				return
@@ -57,6 +58,12 @@ func (s *Server) guard(next http.Handler) http.Handler {
 // openWithoutCode are the pages that a device without the code may see.
 func openWithoutCode(r *http.Request) bool {
 	return r.URL.Path == "/code" || r.URL.Path == "/style.css"
+}
+
+// fromHere tells whether a request comes from this machine.
+func fromHere(r *http.Request) bool {
+	from, err := netip.ParseAddrPort(r.RemoteAddr)
+	return err == nil && from.Addr().Unmap().IsLoopback()
 }
 
 // sameOrigin tells whether a request was made by a page of this server. A

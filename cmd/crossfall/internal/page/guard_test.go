@@ -170,3 +170,11 @@ func TestCodeLetsOneDeviceIn(t *testing.T) {
 	assert.Equal(t, http.StatusForbidden, enter(second, codes[1]))
 	assert.Equal(t, http.StatusOK, enter(second, strings.ReplaceAll(codes[len(codes)-1], " ", "")))
 }
+
+func TestThisMachineNeedsNoCode(t *testing.T) {
+	opt := options(plotOf(t, "hillside"))
+	opt.Code = page.NewCode(func(string) {})
+	opt.OwnOpen = true
+	s := serve(t, opt)
+	assert.Equal(t, http.StatusOK, s.get("/api/plot", nil))
+}

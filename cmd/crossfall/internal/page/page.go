@@ -39,6 +39,8 @@ type Options struct {
 	// Code gives a code to be keyed in on another device; nil on a page that only
 	// this machine can reach.
 	Code *Code
+	// OwnOpen lets this machine itself in without the code.
+	OwnOpen bool
 	// Hosts are the names and addresses, each with its port, that the page
 	// answers to.
 	Hosts []string
