@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"io"
 	"strconv"
+	"strings"
 	"time"
+	"unicode"
 
 	"codeberg.org/go-pdf/fpdf"
 	"github.com/paulmach/orb"
@@ -33,12 +35,23 @@ func NewPDF(title, subject string) *fpdf.Fpdf {
 	doc.SetCreationDate(unmoved)
 	doc.SetModificationDate(unmoved)
 	doc.SetProducer("crossfall", true)
-	doc.SetTitle(title, true)
-	doc.SetSubject(subject, true)
+	doc.SetTitle(PDFText(title), true)
+	doc.SetSubject(PDFText(subject), true)
 	doc.SetLang("en")
 	doc.AddUTF8FontFromBytes(PDFFace, "", goregular.TTF)
 	doc.AddUTF8FontFromBytes(PDFFace, "B", gobold.TTF)
 	return doc
+}
+
+// PDFText is a text as a document can hold it: letters beyond the 65 536 of the
+// basic plane, controls and broken bytes become the replacement character.
+func PDFText(t string) string {
+	return strings.Map(func(r rune) rune {
+		if r > 0xffff || unicode.IsControl(r) {
+			return unicode.ReplacementChar
+		}
+		return r
+	}, strings.ToValidUTF8(t, string(unicode.ReplacementChar)))
 }
 
 // AddPDFPage adds a page of w by h mm, whichever is longer.
@@ -128,6 +141,7 @@ func (p pdfDrawing) Text(at orb.Point, t string, s TextStyle) {
 		weight = "B"
 	}
 	p.doc.SetFont(PDFFace, weight, s.Size*pointsInMM)
+	t = PDFText(t)
 	x, y := p.on(at)
 	left := x - p.doc.GetStringWidth(t)*[...]float64{Middle: .5, Start: 0, End: 1}[s.Anchor]
 	if s.Turn != 0 {

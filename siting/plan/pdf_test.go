@@ -2,8 +2,10 @@ package plan_test
 
 import (
 	"bytes"
+	"io"
 	"testing"
 
+	"crossfall/siting"
 	"crossfall/siting/plan"
 	"crossfall/siting/sitingtest"
 
@@ -38,4 +40,16 @@ func TestNothingToDrawAsPDFOrPNG(t *testing.T) {
 	assert.ErrorIs(t, plan.PDF(&b, a, plan.Options{}), plan.ErrNothingToDraw)
 	assert.ErrorIs(t, plan.PNG(&b, a, plan.Options{}), plan.ErrNothingToDraw)
 	assert.Zero(t, b.Len())
+}
+
+// Names that people type may hold any letter; one that the typeface lacks is shown
+// as a box, and nothing breaks.
+func TestAnyLetterMayStandInAName(t *testing.T) {
+	for _, name := range []string{"Plot \U0001F331", "菜园", "حديقة", "a\x00b\xffc", "ž½²→≤", "(back\\slash)"} {
+		a := sitingtest.Sloping()
+		a.Name, a.Beds[0].Name = name, name
+		for what, write := range map[string]func(io.Writer, *siting.Assessment, plan.Options) error{"svg": plan.SVG, "pdf": plan.PDF, "png": plan.PNG} {
+			assert.NotPanics(t, func() { assert.NoError(t, write(io.Discard, a, plan.Options{}), "%q as %s", name, what) }, "%q as %s", name, what)
+		}
+	}
 }

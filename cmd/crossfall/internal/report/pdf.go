@@ -95,7 +95,7 @@ func (s *sheets) partHead(p part) []row {
 	rows := s.head(p.Title, type2, 4)
 	draw := rows[0].draw
 	rows[0].draw = func(x, y float64) {
-		s.doc.Bookmark(p.Title, 0, y)
+		s.doc.Bookmark(plan.PDFText(p.Title), 0, y)
 		draw(x, y)
 	}
 	return rows

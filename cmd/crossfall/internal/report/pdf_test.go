@@ -74,3 +74,12 @@ func TestPDFOfPagesAndOfNothing(t *testing.T) {
 	assert.Contains(t, text, "No bed was placed.")
 	assert.NotContains(t, text, "NaN")
 }
+
+// Names that people type may hold any letter; nothing breaks on one.
+func TestAnyLetterMayStandInAName(t *testing.T) {
+	for _, name := range []string{"Plot \U0001F331", "菜园", "حديقة", "a\x00b\xffc", "(back\\slash)", strings.Repeat("long", 100)} {
+		a := sitingtest.Sloping()
+		a.Name, a.Beds[0].Name = name, name
+		assert.NotPanics(t, func() { assert.NotEmpty(t, pdf(t, a, report.Options{})) }, "%q", name)
+	}
+}

@@ -67,6 +67,9 @@ func (s *sheets) columnWidths(t table, size, wide float64) []float64 {
 	}
 	look := func(i int, text string, bold bool) {
 		most[i] = max(most[i], min(s.measure.width(strings.ReplaceAll(text, "\n", " "), size, bold), wide*.45))
+		if i == 0 { // the head of a row stands on one line where it can
+			least[i] = max(least[i], min(s.measure.width(text, size, true), longest))
+		}
 		for _, word := range breakable(text) {
 			least[i] = max(least[i], min(s.measure.width(strings.ReplaceAll(word, words.NoBreak, " "), size, bold), longest))
 		}
