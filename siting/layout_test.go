@@ -155,3 +155,21 @@ func TestRowWishesAreKept(t *testing.T) {
 		assert.InDelta(t, math.Round(columns), columns, 1e-4)
 	}
 }
+
+// An L of which each arm holds beds along it only: two zones hold more beds than
+// rows of one direction, and that is said.
+func TestTwoZonesAreSaid(t *testing.T) {
+	p := evenSlope()
+	for i := range p.Spots {
+		p.Spots[i].Height = 20 + 0.002*float64(i%3-1)
+	}
+	p.Boundary = orb.Polygon{{{0, 0}, {14, 0}, {14, 2.5}, {2.5, 2.5}, {2.5, 14}, {0, 14}, {0, 0}}}
+	five := 5
+	p.Site.Beds.Count = &five
+	a := assess(t, p)
+	assert.Equal(t, 5, a.Layout.Placed)
+	assert.Equal(t, "two zones, each with rows of its own direction", a.Layout.Method)
+	assert.Nil(t, a.Layout.RowBearing)
+	assert.Contains(t, a.Layout.Said, "the best rows of one direction hold 2 beds less")
+	assert.False(t, a.Layout.InKind)
+}

@@ -50,6 +50,13 @@ type Hindrance struct {
 // there is neither.
 func (j judge) layout(ctx context.Context, f found, decided []decision) (*Layout, error) {
 	l := j.describeLayout(f)
+	if l != nil && len(f.BestRows) > 0 {
+		t, err := j.saidAgainstRows(ctx, f)
+		if err != nil {
+			return nil, err
+		}
+		l.Said = append(l.Said, t)
+	}
 	drawn, err := j.drawnAgainst(ctx, decided)
 	if err != nil || drawn == nil {
 		return l, err
@@ -60,6 +67,26 @@ func (j judge) layout(ctx context.Context, f found, decided []decision) (*Layout
 	l.Drawn = drawn
 	l.Said = append(l.Said, drawn.Said)
 	return l, nil
+}
+
+// saidAgainstRows compares a layout of another kind with the best rows of one
+// direction: by how many beds they hold, else by how often it is the better.
+func (j judge) saidAgainstRows(ctx context.Context, f found) (string, error) {
+	if more := f.Fits - len(f.BestRows); more > 0 {
+		return fmt.Sprintf("the best rows of one direction hold %s less", counted(more, "bed")), nil
+	}
+	if j.fit.Uneven {
+		return "whether rows of one direction would be as good cannot be told: not enough is known of the ground", nil
+	}
+	share, err := j.shareBetter(ctx, f.Beds, f.BestRows)
+	if err != nil {
+		return "", err
+	}
+	in := fmt.Sprintf("in %.0f of 100 simulated surfaces", math.Floor(100*share))
+	if share >= clearShare {
+		return "better than the best rows of one direction " + in, nil
+	}
+	return "no clear difference from the best rows of one direction (better " + in + ")", nil
 }
 
 // describeLayout tells of what the search found; nil where nothing was wished.
@@ -110,11 +137,9 @@ func (l *Layout) say(short string) {
 	case layout.InRows:
 		l.Said = append(l.Said, fmt.Sprintf("%s in %s of one direction: best of its kind, proved", counted(l.Placed, "bed"), counted(l.Rows, "row")))
 	case layout.InZones:
-		l.Said = append(l.Said, fmt.Sprintf("%s in two zones, each with rows of its own direction: better than rows of one direction by more than %.0f %%, or more beds",
-			counted(l.Placed, "bed"), 100*layout.DefaultNeatGain))
+		l.Said = append(l.Said, counted(l.Placed, "bed")+" in two zones, each with rows of its own direction")
 	default:
-		l.Said = append(l.Said, fmt.Sprintf("%s placed one by one, in any direction: better than rows by more than %.0f %%, or more beds",
-			counted(l.Placed, "bed"), 100*layout.DefaultNeatGain))
+		l.Said = append(l.Said, counted(l.Placed, "bed")+" placed one by one, in any direction")
 	}
 	looked := fmt.Sprintf("of %d places in %s", l.Places, counted(l.Directions, "direction"))
 	if l.Proved || l.GapPercent < 0.01 {

@@ -34,6 +34,9 @@ type Result struct {
 
 	Method Method
 	Rows   int
+	// BestRows are the best beds in rows of one direction where another kind of
+	// layout was taken; as many as were placed, or fewer.
+	BestRows []bed.Bed
 	// Bearing is that of the rows; not set unless InLine.
 	Bearing terrain.Bearing
 	InLine  bool // all beds share one bearing
@@ -104,6 +107,9 @@ func (p *Places) arrange(ctx context.Context, count int, pinned []bed.Bed, more 
 	r.Score, r.Bound, r.Rows = p.field.score(a.chosen), a.bound, p.field.rowsUsed(a.chosen)
 	r.Beds, r.Marks = p.named(a.chosen, pinned)
 	r.Bearing, r.InLine = inLine(r.Beds)
+	if r.Method != InRows {
+		r.BestRows, _ = p.named(a.inRows, pinned)
+	}
 	if count > 0 && r.Fits < count {
 		r.InTheWay = p.inTheWay(a, added)
 		r.Short = p.short(r)
@@ -162,6 +168,7 @@ type arranger struct {
 	count    int
 	usable   []bool
 	chosen   []int
+	inRows   []int // the best in rows of one direction
 	method   Method
 	bound    float64
 	mostBeds int
@@ -175,6 +182,7 @@ func (a *arranger) search(ctx context.Context) error {
 		return err
 	}
 	a.method, a.chosen = InRows, a.f.traceRows(rows, rows.fits(), a.want, a.usable)
+	a.inRows = a.chosen
 	if err := a.limit(ctx); err != nil || !a.promising() {
 		return err
 	}

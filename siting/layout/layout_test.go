@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"runtime"
 	"sync/atomic"
 	"testing"
 
@@ -299,7 +300,8 @@ func TestSameInputSameBeds(t *testing.T) {
 	plot := plotOf(orb.Polygon{orb.Ring{{0, 0}, {13, 0}, {15, 6}, {11, 11}, {3, 10}, {0, 6}, {0, 0}}})
 	score := func(b bed.Bed) (float64, bool) { return math.Sin(b.Centre[0]) + math.Cos(b.Centre[1]), true }
 	first := arrange(t, plot, g, ordinary, 4, nil, score)
-	for range 3 {
+	for cores := range 3 {
+		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(cores + 1))
 		assert.Equal(t, first, arrange(t, plot, g, ordinary, 4, nil, score))
 	}
 }
@@ -403,6 +405,7 @@ func TestTwoZonesWhereThePlotTurns(t *testing.T) {
 	assert.Equal(t, 5, r.Fits)
 	assert.Equal(t, layout.InZones, r.Method)
 	assert.False(t, r.InLine)
+	assert.Len(t, r.BestRows, 3, "one arm")
 	noOverlap(t, r.Beds, ordinary.Path)
 }
 
