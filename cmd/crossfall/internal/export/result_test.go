@@ -21,7 +21,7 @@ import (
 )
 
 // plots are the plots of testdata, assessed for all tests.
-var plots = []string{"hillside", "hillside-pinned", "davis"}
+var plots = []string{"hillside", "hillside-pinned", "claybank", "davis"}
 
 // once keeps the assessments of the plots, which nothing changes.
 var once sync.Map
