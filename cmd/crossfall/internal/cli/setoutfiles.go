@@ -17,7 +17,7 @@ var sheetFiles = []string{".html", ".htm", ".csv", ".geojson", ".json", ".gpx", 
 
 // sheetFile writes the sheet to print, or its points, as the file's name says.
 func sheetFile(w io.Writer, path string, a *siting.Assessment, o setoutOptions) error {
-	points := export.Points(a)
+	points := export.Points(a, o.units)
 	name := strings.TrimSpace(a.Name + " setting out")
 	switch strings.ToLower(filepath.Ext(path)) {
 	case ".csv":

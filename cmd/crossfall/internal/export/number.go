@@ -100,3 +100,11 @@ func (u inUnits) taped(m float64) string {
 
 // said prints a size given in millimetres with its unit, for a note.
 func (u inUnits) said(mm float64) string { return geodata.Units(u).Small(mm / 1000) }
+
+// tapeSaid prints a length to be read off a tape, given in metres, with its unit.
+func (u inUnits) tapeSaid(m float64) string {
+	if u.feet() {
+		return u.taped(m)
+	}
+	return u.taped(m) + " m"
+}

@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"crossfall/cmd/crossfall/internal/export"
+	"crossfall/geodata"
 	"crossfall/siting"
 
 	"github.com/paulmach/orb"
@@ -177,8 +178,8 @@ func TestDXFByGDAL(t *testing.T) {
 // GDAL reads every waypoint, where the GeoJSON of the same points has it.
 func TestGPXByGDAL(t *testing.T) {
 	a := onEarth(assessed(t, "hillside"))
-	dir := fileIn(t, "waypoints.gpx", func(w io.Writer) error { return export.PointsGPX(w, a.Name, a.Frame, export.Points(a)) })
-	points := export.Points(a)
+	dir := fileIn(t, "waypoints.gpx", func(w io.Writer) error { return export.PointsGPX(w, a.Name, a.Frame, export.Points(a, geodata.Metric)) })
+	points := export.Points(a, geodata.Metric)
 	n, _ := counted(t, outside(t, dir, "ogrinfo", "-so", "waypoints.gpx", "waypoints"))
 	assert.Equal(t, len(points), n)
 	read := readByGDAL(t, dir, "waypoints.gpx", "waypoints")

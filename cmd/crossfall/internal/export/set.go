@@ -49,8 +49,8 @@ func kinds() []kind {
 		{"setout.csv", SetOut},
 		{"cutlist.csv", func(w io.Writer, a *siting.Assessment, u geodata.Units) error { return CutList(w, a.Quantities, u) }},
 		{"buying.csv", func(w io.Writer, a *siting.Assessment, u geodata.Units) error { return Buying(w, a.Quantities, u) }},
-		{"waypoints.gpx", func(w io.Writer, a *siting.Assessment, _ geodata.Units) error {
-			return PointsGPX(w, a.Name, a.Frame, Points(a))
+		{"waypoints.gpx", func(w io.Writer, a *siting.Assessment, u geodata.Units) error {
+			return PointsGPX(w, a.Name, a.Frame, Points(a, u))
 		}},
 		{AssessmentFile, func(w io.Writer, a *siting.Assessment, _ geodata.Units) error { return JSON(w, a) }},
 	}

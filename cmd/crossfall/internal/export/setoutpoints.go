@@ -3,14 +3,15 @@ package export
 import (
 	"fmt"
 
+	"crossfall/geodata"
 	"crossfall/siting"
 	"crossfall/siting/setout"
 )
 
 // Points are the marks, the ends of the rows, and the corners and pegs of the
 // beds that may be built, with the datum peg: what is looked up on a phone or
-// staked out with an instrument.
-func Points(a *siting.Assessment) []Point {
+// staked out with an instrument. Notes are in the units given.
+func Points(a *siting.Assessment, units geodata.Units) []Point {
 	s := a.SettingOut
 	var out []Point
 	for _, m := range s.Marks {
@@ -22,7 +23,7 @@ func Points(a *siting.Assessment) []Point {
 	}
 	add := func(kind, of string, points []setout.Corner) {
 		for _, c := range points {
-			out = append(out, Point{Name: of + " " + c.Name, Kind: kind, Note: tapesSaid(c), At: c.At, Height: c.Height})
+			out = append(out, Point{Name: of + " " + c.Name, Kind: kind, Note: tapesSaid(c, inUnits(units)), At: c.At, Height: c.Height})
 		}
 	}
 	for _, r := range s.Rows {
@@ -38,11 +39,12 @@ func Points(a *siting.Assessment) []Point {
 	return out
 }
 
-// tapesSaid are the two tapes to a point, level, in metres.
-func tapesSaid(c setout.Corner) string {
+// tapesSaid are the two tapes to a point, held level.
+func tapesSaid(c setout.Corner, u inUnits) string {
 	if len(c.Ties) < 2 {
 		return ""
 	}
 	a, b := c.Ties[0], c.Ties[1]
-	return fmt.Sprintf("%.3f m from %s and %.3f m from %s, tapes level; %s of the line from the first to the second", a.Distance, a.Mark, b.Distance, b.Mark, c.Side)
+	return fmt.Sprintf("%s from %s and %s from %s, tapes level; %s of the line from the first to the second",
+		u.tapeSaid(a.Distance), a.Mark, u.tapeSaid(b.Distance), b.Mark, c.Side)
 }

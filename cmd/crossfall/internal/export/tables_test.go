@@ -140,3 +140,17 @@ func TestFractionsOfAnInch(t *testing.T) {
 		}
 	}
 }
+
+// What is said of a point is in the units asked for, like its place.
+func TestPointsAreSaidInTheUnitsAskedFor(t *testing.T) {
+	a := assessed(t, "hillside")
+	said := 0
+	for i, p := range export.Points(a, geodata.FeetAndInch) {
+		assert.NotRegexp(t, `\d m `, p.Note)
+		if metric := export.Points(a, geodata.Metric)[i]; metric.Note != p.Note {
+			assert.Regexp(t, `^\d+\.\d{3} m from `, metric.Note)
+			said++
+		}
+	}
+	assert.Positive(t, said)
+}
