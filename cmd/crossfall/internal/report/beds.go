@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"crossfall/cmd/crossfall/internal/words"
 	"crossfall/siting"
@@ -84,12 +83,8 @@ func settingOut(w words.Words, a *siting.Assessment, b siting.Bed) []block {
 		for _, c := range s.Corners {
 			rows = append(rows, w.SetOutRow(c))
 		}
-		var pegs []words.Item
-		if places := w.PegPlaces(b); len(places) > 0 {
-			pegs = append(pegs, words.Item{Name: "Pegs, from the plot's origin", Value: strings.Join(places, "; ")})
-		}
 		out = append(out, titled("Every corner of "+b.Name+" by two tapes, held level",
-			grid("Corners of "+b.Name, words.SetOutHeads(), rows), block{Items: pegs})...)
+			grid("Corners of "+b.Name, words.SetOutHeads(), rows))...)
 	}
 	return out
 }

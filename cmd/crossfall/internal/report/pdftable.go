@@ -7,6 +7,9 @@ import (
 	"crossfall/siting/plan"
 )
 
+// together is the greatest number of rows that are kept on one page.
+const together = 6
+
 // table is a table as rows, its heads repeated on each page.
 func (s *sheets) table(t table, wide float64) []row {
 	size := min(s.type0, bodyType-.2)
@@ -22,9 +25,10 @@ func (s *sheets) table(t table, wide float64) []row {
 	heads := s.cells(t.Heads, columns, size, true, true)
 	heads.stay = true
 	out := append(head, heads)
-	for _, r := range t.Rows {
+	for i, r := range t.Rows {
 		line := s.cells(r, columns, size, false, false)
 		line.head = []row{heads}
+		line.stay = len(t.Rows) <= together && i < len(t.Rows)-1
 		out = append(out, line)
 	}
 	return spaced(out, 2.5)
