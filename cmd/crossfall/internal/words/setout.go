@@ -28,18 +28,6 @@ func (w Words) SetOutRow(c setout.Corner) []string {
 	return []string{c.Name, tape, side, "±" + w.Small(c.Error.Value)}
 }
 
-// SetOutNotes are the check and the pegs of one bed.
-func (w Words) SetOutNotes(b setout.Bed) []Item {
-	out := []Item{{"Both diagonals", w.Tape(b.Diagonal) + " level"}}
-	if len(b.Boards) > 0 {
-		out = append(out, Item{"Diagonals over the board tops", w.diagonals(b.OnFrame[0], b.OnFrame[1])})
-	}
-	if b.Slide > 0 {
-		out = append(out, Item{"Diagonals " + w.Small(10) + " apart", "slide one long side along by " + w.Small(b.Slide) + ", so that the longer diagonal shortens"})
-	}
-	return out
-}
-
 // Suspects are the heights that look mis-booked.
 func (w Words) Suspects(g siting.Ground) []Item {
 	out := make([]Item, len(g.Suspects))
