@@ -38,7 +38,8 @@ func (s *same) differ(path string, a, b any) {
 
 // raised are the fields that hold a height above the survey's datum.
 var raised = regexp.MustCompile(`^(\.Ground\.Heights\[\].Height|\.Ground\.Contours\[\]\.Level|` +
-	`\.Beds\[\]\.Section\.((Ground\[\]|Fill\[\]\[\])\[y\]|Boards\[\]\.(Bottom|Top|Joints\[\])|Pegs\[\]\.(Top|Bottom|Tip)))$`)
+	`\.Beds\[\]\.Section\.((Ground\[\]|Fill\[\]\[\])\[y\]|Boards\[\]\.(Bottom|Top|Joints\[\])|Pegs\[\]\.(Top|Bottom|Tip))|` +
+	`\.SettingOut\.(Marks\[\]|Rows\[\]\.Ends\[\]|Beds\[\]\.(Corners|Pegs)\[\])\.Height|\.SettingOut\.Datum\.Ground)$`)
 
 var (
 	index  = regexp.MustCompile(`\[\d+\]`)

@@ -47,7 +47,7 @@ func NewGround(p *geodata.Plot, heights terrain.Heights, keep []Keepout, limits 
 	g.sample()
 	g.headings = few
 	for i, s := range g.slope {
-		if s.Fall() > g.limits.Gradient && !math.IsNaN(g.z[i]) && g.inside.Covers(g.centre(i)) {
+		if s.Fall() > gentle*g.limits.Gradient && !math.IsNaN(g.z[i]) && g.inside.Covers(g.centre(i)) {
 			g.headings = many
 			break
 		}

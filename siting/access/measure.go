@@ -11,7 +11,7 @@ import (
 // A way is drawn with corners that are outOfLine or more out of line, m, and
 // looked at every pace; defaults of ours.
 const (
-	outOfLine = 0.03
+	outOfLine = 0.02
 	pace      = 0.25
 )
 
@@ -65,6 +65,10 @@ func (g *Ground) across(p, q orb.Point) float64 {
 	return math.Abs(slope.East*(q[1]-p[1])-slope.North*(q[0]-p[0])) / length
 }
 
+// alike is a difference of gradient that is none: of stretches as steep as one
+// another the first is told.
+const alike = 1e-7
+
 // stretches finds the steepest pieces of a way, and how much of it is over the limit.
 func (g *Ground) stretches(w *Way, at []orb.Point, run, high []float64) {
 	last := len(at) - 1
@@ -78,10 +82,10 @@ func (g *Ground) stretches(w *Way, at []orb.Point, run, high []float64) {
 			continue
 		}
 		rise := (high[k] - high[i]) / length
-		if rise > w.Up.Gradient {
+		if rise > w.Up.Gradient+alike {
 			w.Up = Steep{Gradient: rise, From: at[i], To: at[k]}
 		}
-		if -rise > w.Down.Gradient {
+		if -rise > w.Down.Gradient+alike {
 			w.Down = Steep{Gradient: -rise, From: at[i], To: at[k]}
 		}
 		for n := i + 1; n <= k && math.Abs(rise) > Within*g.limits.Gradient; n++ {

@@ -80,7 +80,7 @@ func (g *Ground) lowestByBoundary() (orb.Point, bool) {
 		if k != largest || g.inside.EdgeDistance(g.centre(i)) > startReach {
 			continue
 		}
-		if best < 0 || g.z[i] < g.z[best] {
+		if best < 0 || g.z[i] < g.z[best]-1e-6 { // of places as low as one another the first
 			best = i
 		}
 	}
@@ -142,36 +142,43 @@ func (v *view) seeds(half float64) []seed {
 		b := orb.Bound{Min: s.At, Max: s.At}.Pad(startReach + v.cell)
 		v.around(b, func(i int) {
 			d := planar.Distance(s.At, v.at[i])
-			if d <= startReach && float64(v.clear[i]) >= half-tight && v.given(s.At, v.at[i]) {
+			if d <= startReach && float64(v.clear[i]) >= half-tight && v.given(s.At, v.at[i], half) {
 				found = append(found, seed{k, i, d})
 			}
 		})
-		slices.SortStableFunc(found, func(a, b seed) int { return cmp.Compare(a.way, b.way) })
+		slices.SortStableFunc(found, func(a, b seed) int { return cmp.Compare(math.Round(a.way*1e6), math.Round(b.way*1e6)) })
 		if len(found) == 0 {
 			continue
 		}
 		out = append(out, found[0])
 		v.neighbours(found[0].cell, func(j int) { // so that the first step is no detour
-			out = append(out, seed{k, j, planar.Distance(s.At, v.at[j])})
+			if v.given(s.At, v.at[j], half) {
+				out = append(out, seed{k, j, planar.Distance(s.At, v.at[j])})
+			}
 		})
 	}
 	return out
 }
 
 // given tells whether one can step from a start to a place without going
-// through anything but the boundary or what a gate opens.
-func (v *view) given(from, to orb.Point) bool {
+// through anything but the boundary or what a gate opens, and past the gate with
+// the room needed each side.
+func (v *view) given(from, to orb.Point, half float64) bool {
 	var room [16]int
 	close := v.among(from, startReach+v.cell, room[:0])
 	n := math.Max(1, math.Ceil(planar.Distance(from, to)/0.1))
 	for k := 0.0; k <= n; k++ {
 		p := orb.Point{from[0] + k/n*(to[0]-from[0]), from[1] + k/n*(to[1]-from[1])}
 		atGate := v.atGate(p)
+		needed := 0.05
+		if planar.Distance(p, from) > gateHalf {
+			needed = half - tight
+		}
 		for _, b := range close {
 			if atGate && v.barriers[b].opens {
 				continue
 			}
-			if v.barriers[b].clearance(p) < 0.05 && v.barriers[b].clearance(from) > 0 {
+			if v.barriers[b].clearance(p) < needed && (b >= len(v.stands) || v.barriers[b].clearance(from) > 0) { // a heap may lie in a bay, not under a bed
 				return false
 			}
 		}

@@ -142,7 +142,7 @@ func (v *view) settle(i int) {
 			from := at
 			for _, d := range directions {
 				p := orb.Point{from[0] + step*d[0], from[1] + step*d[1]}
-				if got, k := v.clearanceAmong(p, close); got > best {
+				if got, k := v.clearanceAmong(p, close); got > best+same {
 					best, by, at = got, k, p
 				}
 			}
@@ -154,6 +154,9 @@ func (v *view) settle(i int) {
 		v.clear[i], v.owner[i] = -1, byNothing
 	}
 }
+
+// same is a difference of length that is none, m.
+const same = 1e-9
 
 var directions = [8]orb.Point{{1, 0}, {1, 1}, {0, 1}, {-1, 1}, {-1, 0}, {-1, -1}, {0, -1}, {1, -1}}
 

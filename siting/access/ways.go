@@ -49,7 +49,7 @@ func (v *view) beside(own int, half float64) []int {
 	shape := v.barriers[own].shape
 	var out []int
 	v.around(shape.Bound.Pad(half+2*v.cell), func(i int) {
-		if float64(v.clear[i]) < half-tight || shape.EdgeDistance(v.at[i]) > half+v.cell {
+		if float64(v.clear[i]) < half-tight || shape.EdgeDistance(v.at[i]) > half+v.cell+same {
 			return
 		}
 		_, foot := shape.Distance(near.Of(v.at[i]))

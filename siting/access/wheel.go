@@ -131,6 +131,10 @@ func (v *view) ahead(i, h int) (int, bool) {
 	return v.stride(i, m)
 }
 
+// told is how many parts of a metre costs are told in, so that of ways that cost
+// the same, wherever the plot lies, the same one is taken.
+const told = 4096
+
 // priced is the cost of wheeling between two places in or near two cells.
 func (v *view) priced(p, q orb.Point, low, high float64, i, j int) float32 {
 	east, north := q[0]-p[0], q[1]-p[1]
@@ -153,7 +157,7 @@ func (v *view) priced(p, q orb.Point, low, high float64, i, j int) float32 {
 	if across > CrossFall {
 		cost += acrossWeight * (across/CrossFall - 1)
 	}
-	return float32(math.Min(cost*length, dearest))
+	return float32(math.Round(math.Min(cost*length, dearest)*told) / told)
 }
 
 // trace is the cells of the way to a state, from its seed on.
