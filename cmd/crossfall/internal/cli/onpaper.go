@@ -6,6 +6,7 @@ import (
 	"runtime/debug"
 	"strings"
 
+	"crossfall/cmd/crossfall/internal/export"
 	"crossfall/cmd/crossfall/internal/report"
 	"crossfall/geodata"
 	"crossfall/geodata/plotfolder"
@@ -31,13 +32,20 @@ func madeOf(plot string) (date, version string) {
 	return date, version
 }
 
+// made is what stands on every file of a set.
+func made(o assessOptions) export.Made {
+	m := export.Made{Units: o.units}
+	m.Date, m.Version = madeOf(o.plot)
+	if o.units == geodata.FeetAndInch { // where people use them it is the usual paper: a default of ours
+		m.Page = "Letter"
+	}
+	return m
+}
+
 // writeReport writes the report in the format that the ending of its file says.
 func writeReport(w io.Writer, a *siting.Assessment, o assessOptions) error {
-	opt := report.Options{Units: o.units}
-	opt.Date, opt.Version = madeOf(o.plot)
-	if o.units == geodata.FeetAndInch { // where people use them it is the usual paper: a default of ours
-		opt.Page = "Letter"
-	}
+	m := made(o)
+	opt := report.Options{Units: m.Units, Date: m.Date, Version: m.Version, Page: m.Page}
 	if ending(o.report) == ".pdf" {
 		return report.PDF(w, a, opt)
 	}

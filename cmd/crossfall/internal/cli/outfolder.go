@@ -12,7 +12,6 @@ import (
 	"strings"
 
 	"crossfall/cmd/crossfall/internal/export"
-	"crossfall/geodata"
 	"crossfall/geodata/plotfolder"
 	"crossfall/siting"
 )
@@ -117,11 +116,11 @@ func (o *outFolder) tell(w io.Writer, leftOut []string) {
 }
 
 // prepare makes the whole set of an assessment and stages it; nothing without a folder.
-func (o *outFolder) prepare(all *plotfolder.Staged, a *siting.Assessment, units geodata.Units) (leftOut []string, err error) {
+func (o *outFolder) prepare(all *plotfolder.Staged, a *siting.Assessment, made export.Made) (leftOut []string, err error) {
 	if o.dir == "" {
 		return nil, nil
 	}
-	files, leftOut, err := export.Set(a, units)
+	files, leftOut, err := export.Set(a, made)
 	if err != nil {
 		return nil, err
 	}

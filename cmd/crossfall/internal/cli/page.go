@@ -110,7 +110,7 @@ func openPage(ctx context.Context, s Streams, o pageOptions) error {
 	}
 	port := listener.Addr().(*net.TCPAddr).Port
 	opt := page.Options{
-		Plot: dir, Version: versionLine(), Begin: beginPlot, Example: beginExample,
+		Plot: dir, Version: versionLine(), Begin: beginPlot, Example: beginExample, Made: madeOf,
 		Kept: keptStorm, Keep: func(dir string, storm *siting.Storm) error { return writeStorm(stormFile(dir), storm) },
 		Hosts: hosts(port, o.lan), OwnOpen: true,
 	}

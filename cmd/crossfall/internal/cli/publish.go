@@ -42,7 +42,7 @@ func publish(cmd *cobra.Command, s Streams, a *siting.Assessment, o assessOption
 	if err := stage(o.sections, func(w io.Writer) error { return plan.SectionsSVG(w, a, plan.Options{Units: o.units}) }); err != nil {
 		return err
 	}
-	leftOut, err := out.prepare(&files, a, o.units)
+	leftOut, err := out.prepare(&files, a, made(o))
 	if err != nil {
 		return err
 	}

@@ -21,7 +21,7 @@ func BenchmarkFiles(b *testing.B) {
 		{"dxf", func(w io.Writer) error { return export.DXF(w, a) }},
 		{"setout", func(w io.Writer) error { return export.SetOut(w, a, geodata.Metric) }},
 		{"json", func(w io.Writer) error { return export.JSON(w, a) }},
-		{"all", func(io.Writer) error { _, _, err := export.Set(a, geodata.Metric); return err }},
+		{"all", func(io.Writer) error { _, _, err := export.Set(a, export.Made{Units: geodata.Metric}); return err }},
 	} {
 		b.Run("plot=hillside/file="+f.name, func(b *testing.B) {
 			for b.Loop() {

@@ -90,6 +90,6 @@ func TestEmptyAssessment(t *testing.T) {
 	require.NoError(t, export.CutList(&b, a.Quantities, geodata.Metric))
 	require.NoError(t, export.Buying(&b, a.Quantities, geodata.Metric))
 	require.NoError(t, export.JSON(&b, a))
-	_, _, err := export.Set(a, geodata.Metric)
+	_, _, err := export.Set(a, export.Made{Units: geodata.Metric})
 	assert.ErrorContains(t, err, "plan", "there is nothing to draw")
 }

@@ -13,7 +13,7 @@ import (
 func TestSet(t *testing.T) {
 	for i, plot := range plots {
 		units := []geodata.Units{geodata.Metric, geodata.FeetAndInch}[i%2]
-		files, leftOut, err := export.Set(assessed(t, plot), units)
+		files, leftOut, err := export.Set(assessed(t, plot), export.Made{Units: units})
 		require.NoError(t, err)
 		assert.Len(t, files, len(export.Names())-1)
 		require.Len(t, leftOut, 1)
@@ -26,11 +26,11 @@ func TestSet(t *testing.T) {
 
 func TestSetIsTheSameBytes(t *testing.T) {
 	a := onEarth(assessed(t, "hillside"))
-	files, leftOut, err := export.Set(a, geodata.Metric)
+	files, leftOut, err := export.Set(a, export.Made{Units: geodata.Metric})
 	require.NoError(t, err)
 	assert.Empty(t, leftOut)
 	assert.Len(t, files, len(export.Names()))
-	again, _, err := export.Set(a, geodata.Metric)
+	again, _, err := export.Set(a, export.Made{Units: geodata.Metric})
 	require.NoError(t, err)
 	assert.Equal(t, files, again)
 }

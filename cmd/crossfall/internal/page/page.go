@@ -30,6 +30,9 @@ type Options struct {
 	Begin func(dir, name string, units geodata.Units) error
 	// Example makes the example plot in a new folder.
 	Example func(dir string) error
+	// Made gives the date of a plot's input and the program's version for what is
+	// printed; nil for neither.
+	Made func(dir string) (date, version string)
 	// Kept is the storm kept beside a plot, nil without; Keep puts one there.
 	Kept func(dir string) *siting.Storm
 	Keep func(dir string, storm *siting.Storm) error

@@ -51,12 +51,22 @@ func (s *Server) onPaper(w http.ResponseWriter, r *http.Request, kind string, dr
 
 func (s *Server) getReport(w http.ResponseWriter, r *http.Request) {
 	s.onPaper(w, r, "text/html; charset=utf-8", func(out io.Writer, a *siting.Assessment, units geodata.Units) error {
-		return report.Write(out, a, report.Options{Units: units})
+		date, version := s.made()
+		return report.Write(out, a, report.Options{Units: units, Date: date, Version: version})
 	})
 }
 
 func (s *Server) getPlan(w http.ResponseWriter, r *http.Request) {
 	s.onPaper(w, r, "image/svg+xml", func(out io.Writer, a *siting.Assessment, units geodata.Units) error {
-		return plan.SVG(out, a, plan.Options{Units: units})
+		date, version := s.made()
+		return plan.SVG(out, a, plan.Options{Units: units, Date: date, Version: version})
 	})
+}
+
+// made is what stands on paper about where it comes from.
+func (s *Server) made() (date, version string) {
+	if s.opt.Made == nil {
+		return "", ""
+	}
+	return s.opt.Made(s.garden.folder())
 }
