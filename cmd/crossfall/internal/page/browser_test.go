@@ -69,8 +69,12 @@ func (b *browser) wait(expression string, args ...any) {
 	said := fmt.Sprintf(expression, args...)
 	deadline := time.Now().Add(45 * time.Second)
 	for time.Now().Before(deadline) {
-		if js[bool](b, "Boolean(%s)", said) {
+		holds, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool]("Boolean("+said+")"))
+		if err == nil && holds {
 			return
+		}
+		if b.ctx.Err() != nil { // else it may be between two pages
+			require.NoError(b.t, err)
 		}
 		time.Sleep(30 * time.Millisecond)
 	}
