@@ -92,7 +92,9 @@ func (j judge) runOnBelow(d decision, outline orb.Polygon, frames []turningFrame
 // drainingArea is the ground that drains on to a bed: in the plot, on the
 // hillside where one was given, and as assumed beyond both.
 func (j judge) drainingArea(d decision, outline orb.Polygon) DrainingArea {
-	near := drainage.Catchment(j.field, outline, j.plot.Boundary, drainage.Options{})
+	near := j.surveyed.catchment.of(outline[0], func() drainage.RunOnArea {
+		return drainage.Catchment(j.field, outline, j.plot.Boundary, drainage.Options{})
+	})
 	a := DrainingArea{InPlot: areaBand(near.Area, near.Unclear), RisesOver: near.RisesAtEdge}
 	for _, p := range near.Outline {
 		a.Outline = append(a.Outline, thinned(p[0], 0.5))

@@ -227,7 +227,10 @@ func (j judge) caseFor(at bed.Bed, slope, across, along, sheet float64, refused 
 // runOnTo measures the slope above a bed and the sheet of water it sends in
 // the design burst.
 func (j judge) runOnTo(b bed.Bed, g bed.Ground) runOn {
-	above := drainage.RunOnLength(j.above, b.Outline(g.Axes)[0], j.aboveExtent, drainage.Options{})
+	outline := b.Outline(g.Axes)[0]
+	above := j.surveyed.runOn.of(outline, func() drainage.RunOn {
+		return drainage.RunOnLength(j.above, outline, j.aboveExtent, drainage.Options{})
+	})
 	r := runOn{
 		edge:   above.RisesAtEdge,
 		width:  above.Width,

@@ -7,6 +7,7 @@ import (
 
 	"crossfall/siting/bed"
 	"crossfall/siting/layout"
+	"crossfall/terrain/drainage"
 )
 
 // retries is how often the search begins again round places that turned out to
@@ -51,6 +52,9 @@ type surveyed struct {
 	// severity is that of the class of edge by likeGround, sheet the depth of water
 	// by likeSlope.
 	severity, sheet sync.Map
+	// runOn is the slope above a bed, catchment what drains on to it in the plot.
+	runOn     byOutline[drainage.RunOn]
+	catchment byOutline[drainage.RunOnArea]
 }
 
 // bedPlaces are the places for beds of the wished size.
