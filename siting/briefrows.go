@@ -65,7 +65,7 @@ func (b Brief) assumedMarks() []Assumption {
 		},
 		{
 			What: "rows of beds",
-			Value: fmt.Sprintf("each row takes off %.0f marks, and rows in one direction are kept unless another layout is %.0f %% better",
+			Value: fmt.Sprintf("each row takes off %.0f marks, and rows in one direction are kept unless another layout is %.0f %% better or holds more beds (of as many as fit, over 5 in 100 more)",
 				layout.DefaultRowCost, 100*layout.DefaultNeatGain),
 			Set: "site.toml: beds.row_min, beds.columns, beds.pairs",
 		},

@@ -79,8 +79,9 @@ const (
 // more keepouts than the survey knew. That fewer fit than were wished is no
 // error; the error is ctx.Err() wrapped, or of a keepout that cannot be measured.
 //
-// Beds in rows of one direction are taken unless another layout holds more beds
-// or is better by more than Options.NeatGain.
+// Beds in rows of one direction are taken unless another layout holds more beds,
+// where Most are asked for one in twenty more, or is better by more than
+// Options.NeatGain.
 func (p *Places) Arrange(ctx context.Context, count int, pinned []bed.Bed, more []Keepout) (Result, error) {
 	r, err := p.arrange(ctx, count, pinned, more)
 	if err != nil {
@@ -96,7 +97,7 @@ func (p *Places) arrange(ctx context.Context, count int, pinned []bed.Bed, more 
 	}
 	a := arranger{p: p, f: p.field, want: p.s.wish.demands(), count: count}
 	if count < 0 {
-		a.count = MaxBeds
+		a.count, a.most = MaxBeds, true
 	}
 	added := barriersOf(append(pinnedKeepouts(pinned, p.s.wish.Path), more...))
 	a.usable = p.usable(added)
@@ -166,6 +167,7 @@ type arranger struct {
 	f        *field
 	want     demands
 	count    int
+	most     bool // count is the most that are looked for, and not wished
 	usable   []bool
 	chosen   []int
 	inRows   []int // the best in rows of one direction
@@ -213,10 +215,19 @@ func (a *arranger) search(ctx context.Context) error {
 	return a.limit(ctx)
 }
 
+// neatBeds is by what part another layout must hold more beds than rows of one
+// direction where the most that fit are asked for: one bed in twenty more is not
+// worth rows that lie askew. A default of ours.
+const neatBeds = 0.05
+
 // prefer takes another layout where it holds more beds or is clearly better.
 func (a *arranger) prefer(chosen []int, m Method) {
-	score := a.f.score(a.chosen)
-	if len(chosen) > len(a.chosen) || len(chosen) == len(a.chosen) && a.f.score(chosen) > score+a.p.s.opt.NeatGain*math.Abs(score) {
+	score, more := a.f.score(a.chosen), len(chosen)-len(a.chosen)
+	enough := more > 0
+	if a.most {
+		enough = float64(more) > neatBeds*float64(len(a.chosen))
+	}
+	if enough || more == 0 && a.f.score(chosen) > score+a.p.s.opt.NeatGain*math.Abs(score) {
 		a.chosen, a.method = chosen, m
 	}
 }
