@@ -30,7 +30,10 @@ func Alternatives(c Case) []Alternative {
 	plain.trial = plain.search.plain()
 	sunken := verdict{class: SunkenEdges, search: search{c: &c}}
 	sunken.trial = sunken.search.settle(c.fills(), func(fill float64) Wedge { return c.wedge(fill, 1, 1) }, false)
-	stepped, why := c.inSteps()
+	stepped, why := now, ""
+	if now.class != Stepped {
+		stepped, why = c.inSteps()
+	}
 	return []Alternative{
 		c.alternative(open, now.class, c.against(OpenEdged), ""),
 		c.alternative(plain, now.class, c.against(Boarded), plain.search.last.said()),
@@ -39,7 +42,7 @@ func Alternatives(c Case) []Alternative {
 	}
 }
 
-// inSteps is the bed stepped, whether or not it must be.
+// inSteps is the bed stepped though it need not be.
 func (c *Case) inSteps() (v verdict, why string) {
 	v = verdict{class: Stepped, search: search{c: c}}
 	s := c.steps()

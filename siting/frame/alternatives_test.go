@@ -47,6 +47,20 @@ func TestAlternativesStand(t *testing.T) {
 	})
 }
 
+// A small bed on steep ground rises so little from edge to edge that it is one
+// step by itself: its ways to be edged hold that step as the one decided.
+func TestOneStepStandsAmongTheAlternatives(t *testing.T) {
+	c := usual(.237, 0)
+	c.Length, c.Width, c.Fill = .92, .59, .03
+	d := frame.Decide(c)
+	require.Equal(t, frame.Stepped, d.Class, d.Because)
+	require.Equal(t, 1, d.BaysAcross*d.BaysAlong)
+	stepped := frame.Alternatives(c)[3]
+	require.NotNil(t, stepped.Design, stepped.Against)
+	assert.Empty(t, stepped.Against)
+	assert.Equal(t, d.Pegs, stepped.Design.Pegs)
+}
+
 func TestAlternativesSayWhatSpeaksAgainst(t *testing.T) {
 	all := frame.Alternatives(usual(.06, 0))
 	assert.Equal(t, "the ground falls 6 % (over 5 %) across the bed", all[0].Against)
