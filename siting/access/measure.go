@@ -17,7 +17,7 @@ const (
 
 // measure fills in what is told of a way along a line.
 func (g *Ground) measure(w *Way, line orb.LineString) {
-	w.Points = simplify.DouglasPeucker(outOfLine).LineString(line)
+	w.Points = simplify.DouglasPeucker(outOfLine).LineString(bends(line))
 	w.Hairpins = hairpins(w.Points)
 	for _, p := range w.Points {
 		w.Heights = append(w.Heights, g.known(p))
@@ -41,6 +41,21 @@ func (g *Ground) measure(w *Way, line orb.LineString) {
 	}
 	w.Length = run[len(run)-1]
 	g.stretches(w, at, run, high)
+}
+
+// bends is a line without the points at which it does not turn. Simplifying splits
+// it at the point farthest off a chord; of the many on a leg beside that chord, which
+// are equally far off it, the last digit would choose one that is no corner.
+func bends(line orb.LineString) orb.LineString {
+	const inLine = 1e-6 // m
+	out := orb.LineString{}
+	for i, p := range line {
+		if n := len(out); n > 0 && i < len(line)-1 && planar.DistanceFromSegment(out[n-1], line[i+1], p) < inLine {
+			continue
+		}
+		out = append(out, p)
+	}
+	return out
 }
 
 // known is the height of the ground; where it is not known, that of the nearest
