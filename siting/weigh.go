@@ -105,8 +105,9 @@ type likeGround struct{ fall, across, along, sheet int32 }
 // likeSlope is the length of slope above and the fall, in steps.
 type likeSlope struct{ above, fall int32 }
 
-// stepsOf is how many steps hold a figure.
-func stepsOf(v, step float64) int32 { return int32(math.Ceil(math.Min(v/step, 1e6) - 1e-9)) }
+// stepsOf is how many steps hold a figure; a millionth of a step over is none, as it
+// may be rounding.
+func stepsOf(v, step float64) int32 { return int32(math.Ceil(math.Min(v/step, 1e6) - 1e-6)) }
 
 // sheetAt is the depth of the sheet of water that a length of slope above sends on
 // to a bed, m.
