@@ -76,19 +76,45 @@ func Sample(h Heights, over orb.Bound, cell float64, keep func(orb.Point) bool) 
 	return g
 }
 
+// onLine is how near a line of nodes, in parts of a cell, a point must be to lie on
+// it. It covers rounding only, so that the same place of a plot is read alike
+// wherever the plot lies.
+const onLine = 1e-7
+
 // HeightAt reads between the nodes by bilinear interpolation; ok is false
-// outside the lattice or in a square with a node that has no height.
+// outside the lattice or in a square with a node that has no height. On a line of
+// nodes only those on either hand along it are asked.
 func (g *Grid) HeightAt(p orb.Point) (float64, bool) {
-	x, y := (p[0]-g.Origin[0])/g.Cell, (p[1]-g.Origin[1])/g.Cell
-	// Written so that NaN fails too.
-	if !(x >= 0 && y >= 0 && x <= float64(g.Cols-1) && y <= float64(g.Rows-1)) {
+	c, fx, okX := part((p[0]-g.Origin[0])/g.Cell, g.Cols)
+	r, fy, okY := part((p[1]-g.Origin[1])/g.Cell, g.Rows)
+	if !okX || !okY {
 		return math.NaN(), false
 	}
-	c, r := min(int(x), max(0, g.Cols-2)), min(int(y), max(0, g.Rows-2))
-	fx, fy := x-float64(c), y-float64(r)
-	c1, r1 := min(c+1, g.Cols-1), min(r+1, g.Rows-1)
-	south := g.At(c, r)*(1-fx) + g.At(c1, r)*fx
-	north := g.At(c, r1)*(1-fx) + g.At(c1, r1)*fx
-	z := south*(1-fy) + north*fy
+	z := g.along(c, r, fx)
+	if fy > 0 {
+		z = z*(1-fy) + g.along(c, r+1, fx)*fy
+	}
 	return z, !math.IsNaN(z)
+}
+
+// part tells a place along a side of the lattice, in cells, as the node before it
+// and the part of a cell past that; ok is false past the ends.
+func part(x float64, nodes int) (node int, past float64, ok bool) {
+	if near := math.Round(x); math.Abs(x-near) <= onLine {
+		x = near
+	}
+	// Written so that NaN fails too.
+	if !(x >= 0 && x <= float64(nodes-1)) {
+		return 0, 0, false
+	}
+	return int(x), x - math.Trunc(x), true
+}
+
+// along is the height in a row, a part of a cell past a node.
+func (g *Grid) along(col, row int, past float64) float64 {
+	z := g.At(col, row)
+	if past > 0 {
+		z = z*(1-past) + g.At(col+1, row)*past
+	}
+	return z
 }

@@ -77,6 +77,25 @@ func TestSampleAndReadBack(t *testing.T) {
 	assert.True(t, math.IsNaN(g.At(0, 11)))
 }
 
+// Heights along the edge of what is known are read whichever side of a line of
+// nodes rounding puts the place on, and whatever lies beyond that line.
+func TestHeightsAreReadOnTheLastLineOfNodes(t *testing.T) {
+	b := orb.Bound{Min: orb.Point{0, 0}, Max: orb.Point{4, 4}}
+	g := terrain.Sample(plane{}, b, 0.5, func(p orb.Point) bool { return p[0] <= 2 && p[1] >= 1 })
+	for _, off := range []float64{-1e-9, 0, 1e-9} {
+		for _, p := range []orb.Point{{2 + off, 2.3}, {1.2, 1 + off}, {2 + off, 1 - off}, {off, 3}, {1, 4 + off}} {
+			z, ok := g.HeightAt(p)
+			want, _ := plane{}.HeightAt(p)
+			require.True(t, ok, p)
+			assert.InDelta(t, want, z, 1e-8)
+		}
+	}
+	for _, p := range []orb.Point{{2.001, 2.3}, {1.2, 0.999}, {-0.001, 3}, {1, 4.001}} {
+		_, ok := g.HeightAt(p)
+		assert.False(t, ok, p)
+	}
+}
+
 func TestSlopeFieldReadsBackLinearGradients(t *testing.T) {
 	// z = 0.005 x² + 0.01 y²: the gradient is linear, so interpolation is exact.
 	field := terrain.NewSlopeField(orb.Bound{Max: orb.Point{10, 10}}, 1, func(p orb.Point) (terrain.Gradient, bool) {
