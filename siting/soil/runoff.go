@@ -46,10 +46,13 @@ const (
 	// formula serves for a sheet over ground; under the first, the flow is
 	// laminar and roughness rises (Woolhiser 1975), and the band is widened by
 	// thinWider either way: a default of ours. Over it the widening fades as the
-	// depth grows, so that more water never has a lower upper limit.
-	thinSheet = 0.002
-	deepSheet = 0.05
-	thinWider = 1.5
+	// root of the depth grows, up to fadedSheet. The upper limit may grow less than
+	// the depth does, where its rain is near the end of a table, but never so
+	// little: more water does not get a lower upper limit.
+	thinSheet  = 0.002
+	deepSheet  = 0.05
+	thinWider  = 1.5
+	fadedSheet = thinSheet * thinWider * thinWider
 	// steepestTabled is the upper end of the table of runoff coefficients.
 	steepestTabled = 0.30
 	// sheetWaterWeight is the weight of a cubic metre of water, N/m3.
@@ -60,7 +63,7 @@ const (
 // the flow q = C i L by the rational method, its depth y = (n q/sqrt S)^0.6 by
 // Manning's formula for a wide sheet, its speed q/y, and the shear
 // 9810 y sin(atan S) on everything the water touches. Good for depths of 2 to
-// 50 mm. Under 2 mm the band is widened, and ever less so up to 3 mm; over 50 mm
+// 50 mm. Under 2 mm the band is widened, and ever less so up to 4.5 mm; over 50 mm
 // Channel is set; a fall under 0.002 is raised to it and the band widened; each
 // with a note. Inputs that are not numbers or are negative count as 0, with a
 // note.
@@ -155,15 +158,15 @@ func (r *RunOn) checkDepth() {
 	case y > deepSheet:
 		r.Channel = true
 		r.note("the water would stand %.0f mm deep: it is a channel and no longer a sheet, and these figures do not hold for it", 1000*y)
-	case y > 0 && y < thinSheet*thinWider:
-		wider := thinWider * math.Min(1, thinSheet/y)
+	case y > 0 && y < fadedSheet:
+		wider := thinWider * math.Sqrt(math.Min(1, thinSheet/y))
 		for _, e := range []*geodata.Estimate{&r.Depth, &r.Speed, &r.Shear} {
 			e.Low, e.High = e.Low/wider, e.High*wider
 		}
 		if y < thinSheet {
 			r.note("the sheet is under 2 mm deep, thinner than the formula is good for: band widened")
 		} else {
-			r.note("the sheet is hardly over 2 mm deep, about the least that the formula is good for: band widened")
+			r.note("the sheet is little over 2 mm deep, about the least that the formula is good for: band widened")
 		}
 	}
 }

@@ -144,8 +144,23 @@ func TestRunOnToOutsideItsRange(t *testing.T) {
 	assert.InDelta(t, 0.60*1.25*1.25, steep.Coefficient.High, 1e-9)
 	assert.NotEmpty(t, steep.Notes)
 
-	in.Cover, in.Slope = "gravel", geodata.Exactly(0.1)
+	in.Length, in.Cover, in.Slope = geodata.Exactly(60), "gravel", geodata.Exactly(0.1) // deeper than the widening reaches
 	assert.Len(t, soil.RunOnTo(in).Notes, 1, "an unknown cover is named")
+}
+
+// The band of a thin sheet is wider. Where that widening fades, the upper limit
+// may not fall as the rain grows, even though the upper limit of the rain itself
+// grows but two thirds as fast (in logarithms), as it does near a table's end.
+func TestMoreRainNeverLowersTheUpperLimitOfTheDepth(t *testing.T) {
+	in := soil.RunOnInput{Ground: topsoil, Cover: "turf", Length: geodata.Exactly(12), Slope: geodata.Exactly(0.10)}
+	before := soil.RunOn{}
+	for rate := 1.0; rate < 300; rate *= 1.01 {
+		in.Rate = geodata.Estimate{Value: rate, Low: rate / 2, High: 10 * math.Pow(rate, 2./3)}
+		r := soil.RunOnTo(in)
+		assert.GreaterOrEqual(t, r.Depth.High, before.Depth.High, "at %v mm/h, %v mm deep", rate, 1000*r.Depth.Value)
+		before = r
+	}
+	assert.Greater(t, before.Depth.Value, 0.0045, "over the fading")
 }
 
 func TestRunOnToWithoutWaterOrSense(t *testing.T) {
