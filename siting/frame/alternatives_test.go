@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"crossfall/siting/frame"
+	"crossfall/siting/soil"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -69,8 +70,8 @@ func TestAlternativesSayWhatSpeaksAgainst(t *testing.T) {
 	assert.Equal(t, "not needed", all[3].Against)
 }
 
-// A slot 50 mm deep and 30 mm wider than boards of 25 mm round a bed of 3.6 by
-// 1.2 m: 9.6 m of it are 9.6 x 0.05 x 0.055 m3.
+// A slot 50 mm deep and 30 mm wider (a default) than boards of 25 mm round a bed of
+// 3.6 by 1.2 m: by hand, 9.6 m of it are 9.6 x 0.05 x 0.055 m3.
 func TestSlotVolume(t *testing.T) {
 	d := frame.Design{BaysAcross: 1, BaysAlong: 1, Boards: &frame.Boards{Sunken: .05, Thickness: .025}}
 	assert.InDelta(t, .0264, d.SlotVolume(3.6, 1.2), 1e-9)
@@ -79,6 +80,8 @@ func TestSlotVolume(t *testing.T) {
 	assert.Zero(t, new(frame.Design).SlotVolume(3.6, 1.2))
 }
 
+// The limits of the classes are defaults of ours; what is missing to them is worked
+// by hand: 180 - 150 mm.
 func TestMilderEdge(t *testing.T) {
 	deep := usual(.03, 0)
 	deep.Fill = .18
@@ -116,7 +119,8 @@ func percentSaid(fall float64) string {
 	return "were " + strconv.FormatFloat(math.Floor(fall*1000+1e-6)/10, 'g', -1, 64) + " % or less"
 }
 
-// The building code's formula asks for more than the pegs printed.
+// The formula of the International Building Code, 1807.3.2.1, asks for more than
+// the pegs printed; clay has 100 psf a foot there, 15.7 kPa a metre.
 func TestCodeDepthIsAnUpperBound(t *testing.T) {
 	for _, across := range []float64{.08, .12, .18} {
 		d := frame.Decide(usual(across, 0))
@@ -126,13 +130,21 @@ func TestCodeDepthIsAnUpperBound(t *testing.T) {
 }
 
 // New boards bear their winter load, and bow under the drained one by the
-// coefficient of two equal spans, 1/184.6 (structural handbooks), three times
-// that in the end (EN 1995-1-1, creep 2.0 outdoors).
+// coefficient of two equal spans, 1/184.6 (structural handbooks, from memory), three
+// times that in the end (EN 1995-1-1, creep 2.0 outdoors, from memory). C14 bends
+// at 14 and has 7000 N/mm2 (EN 338:2016).
 func TestBoardsStrain(t *testing.T) {
-	d := frame.Decide(usual(.12, 0))
+	c := usual(.06, 0)
+	c.Fill = .10
+	c.Ground, _ = soil.Named("firm turf or clay subsoil")
+	d := frame.Decide(c)
+	require.Equal(t, frame.Boarded, d.Class)
 	b := d.Boards
 	assert.Less(t, b.Stress, b.Strength)
 	assert.InDelta(t, 14*.5/1.3, b.Strength, 1e-9)
+	require.Equal(t, []float64{.15}, b.Downhill.Stack)
+	w := frame.Drained(compost(t)).Thrust(.10+1.2*(.06-.05), .05).Force
+	stiffness := 7e6 * .15 * math.Pow(b.Thickness, 3) / 12 // kN m2
+	assert.InEpsilon(t, w*math.Pow(1.8, 4)/184.6/stiffness, b.SagFirst, 1e-9)
 	assert.InEpsilon(t, 3*b.SagFirst, b.SagFinal, 1e-9)
-	require.Len(t, b.Downhill.Stack, 2)
 }

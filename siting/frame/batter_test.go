@@ -11,7 +11,7 @@ import (
 )
 
 // Runs of an edge 150 mm deep, worked by hand: 0.15 / (tan 35 - g) and
-// 0.15 / (tan 35 + g), and downhill at 30 degrees.
+// 0.15 / (tan 35 + g), and downhill at 30 degrees. The angles are defaults of ours.
 func TestBatter(t *testing.T) {
 	const deg = math.Pi / 180
 	for _, c := range []struct{ g, down, up, wet float64 }{
@@ -28,6 +28,7 @@ func TestBatter(t *testing.T) {
 	assert.True(t, math.IsInf(down, 1), "ground steeper than the edge")
 }
 
+// The runs of the same edge at 5 %: .231 m at 35 degrees, .284 m at 30.
 func TestOpenBedsHaveEdgesThatRunOut(t *testing.T) {
 	d := frame.Decide(usual(.05, 0))
 	require.NotNil(t, d.Edges)

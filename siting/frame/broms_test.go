@@ -11,7 +11,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// A published worked sheet for a short free-headed pile in clay (Broms 1964):
+// A published worked sheet for a short free-headed pile in clay (Broms 1964, read in
+// the sheet):
 // 13.6 kN at 7.5 m above the ground on a pile 0.75 m wide in clay of 50 kPa
 // needs 2.346 m, with a greatest moment of 117.57 kNm.
 func TestClayPublishedPile(t *testing.T) {
@@ -20,6 +21,9 @@ func TestClayPublishedPile(t *testing.T) {
 	assert.InEpsilon(t, 13.6, frame.ClayCapacity(2.346, 7.5, .75, 50), .001)
 }
 
+// Broms 1964 in closed form, worked by hand: E = e + 1.5 b, D = d - 1.5 b, f =
+// sqrt((2E + D)^2 + D^2) - (2E + D), 9 cu b f. The first: E .125, D .225, f .05060,
+// 9 x 10 x .05 x .05060 = .2277 kN; its moment H (e + 1.5 b + f/2) = .0342 kNm.
 func TestClayCapacity(t *testing.T) {
 	for _, c := range []struct{ d, b, e, cu, want float64 }{
 		{.30, .05, .05, 10, .2277}, {.25, .05, .10, 20, .2556}, {.45, .075, .10, 15, .7225},
@@ -55,6 +59,9 @@ func balancedClay(d, e, b, cu float64) float64 {
 	return p * (2*lo - depth)
 }
 
+// Sand by Broms 1964, from memory: .5 gamma b d^3 Kp / (e + d), with the moment H (e +
+// 2f/3) where f = sqrt(2H / (3 gamma b Kp)). Worked by hand, the first: .5 x 16 x .05 x
+// .027 x 3 / .35 = .09257 kN, f .1604, moment .01452 kNm.
 func TestSandCapacity(t *testing.T) {
 	assert.InEpsilon(t, .09257, frame.SandCapacity(.30, .05, .05, 16, 3), half)
 	assert.InEpsilon(t, .01452, frame.SandMoment(.09257, .05, .05, 16, 3), half)
@@ -66,6 +73,9 @@ func TestSandCapacity(t *testing.T) {
 	assert.Zero(t, frame.SandDepth(0, .05, .05, 16, 3))
 }
 
+// What a peg holds that only turns, by the pressures of Broms 1964 on both its faces,
+// worked by hand: 2.25 cu b (d - 1.5 b)^2 = 2.25 x 10 x .05 x .105^2 = .01240 kNm in
+// clay, (1 - 1/sqrt 2) Kp gamma b d^3 = .29289 x 3 x 16 x .05 x .18^3 = .004100 in sand.
 func TestCouples(t *testing.T) {
 	assert.InEpsilon(t, .01240, frame.ClayCouple(.18, .05, 10), half)
 	assert.InEpsilon(t, .04134, frame.ClayCouple(.25, .05, 12), half)
@@ -100,7 +110,8 @@ func TestDepthInvertsCapacityAndOnlyGrows(t *testing.T) {
 	})
 }
 
-// Two published worked sheets of Equation 18-1 give its A: 30 000 lbf 3 ft up
+// Two published worked sheets of Equation 18-1 of the International Building Code (read
+// in the sheets) give its A: 30 000 lbf 3 ft up
 // on a post 4.5 ft wide with 55.32 kPa of bearing, 13.50 ft; 3000 lbf on a post
 // 1 ft wide with 150 psf a foot at a third of 6 ft and 1.33 times, 17.6 ft. The
 // depth that follows from A must come out where the bearing at a third of it is
@@ -118,6 +129,9 @@ func TestPoleDepthPublishedSheets(t *testing.T) {
 	}
 }
 
+// Equation 18-1 of the International Building Code with its S1 put in is d^3 = k (d +
+// 1.09 h), k = 7.02 P / (s b): the depths are its root by hand. The first: k .2675 and
+// .5426^3 = .2675 (.5426 + .0545).
 func TestPoleDepthSatisfiesTheCodeEquation(t *testing.T) {
 	for _, c := range []struct{ load, h, b, bearing, want float64 }{
 		{.0423, .05, .0707, 15.7, .5426}, {.11, .039, .0707, 31.4, .6100},
@@ -131,7 +145,8 @@ func TestPoleDepthSatisfiesTheCodeEquation(t *testing.T) {
 	}
 }
 
-// Table 1806.2 in pounds per square foot a foot: 1200, 400, 200, 150, 100.
+// International Building Code 2012, table 1806.2, in pounds per square foot a foot:
+// 1200, 400, 200, 150, 100.
 func TestCodeBearings(t *testing.T) {
 	psf := []float64{1200, 400, 200, 150, 100}
 	for i, b := range frame.CodeBearings() {
@@ -139,7 +154,8 @@ func TestCodeBearings(t *testing.T) {
 	}
 }
 
-// The code formula is an upper bound for a garden peg in clay.
+// The formula of the International Building Code is an upper bound for a garden peg
+// in clay.
 func TestPoleDepthIsAnUpperBound(t *testing.T) {
 	g, _ := soil.Named(soil.DefaultWord)
 	p := frame.Peg{Size: .05, Ground: g, Slope: .10}

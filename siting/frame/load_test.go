@@ -47,6 +47,9 @@ func wedgeThrust(phi, beta float64) float64 {
 	return 2 * worst
 }
 
+// The closed form of Coulomb 1776 for a smooth upright board, worked by hand: cos^2 phi /
+// (1 + sqrt(sin phi sin(phi - beta) / cos beta))^2, .27099 for 35 degrees and a level top;
+// and the worst of trial wedges.
 func TestActiveOnSlopesAgainstTrialWedges(t *testing.T) {
 	for _, c := range []struct{ phi, rise, want float64 }{
 		{35, 0, .27099}, {35, .10, .28626}, {35, .20, .30437}, {35, -.10, .25785}, {35, -.20, .24636},
@@ -70,6 +73,9 @@ func wedgeResistance(phi, beta float64) float64 {
 	return 2 * least
 }
 
+// The passive form of Coulomb 1776 on ground that falls away, worked by hand: cos^2 phi /
+// (1 - sqrt(sin phi sin(phi - beta) / cos beta))^2, 3 for 30 degrees on the level; and the
+// least of trial wedges.
 func TestPassiveOnFallingGroundAgainstTrialWedges(t *testing.T) {
 	falls := []float64{0, .05, .10, .15, .20, .25}
 	for phi, want := range map[float64][]float64{
@@ -85,6 +91,8 @@ func TestPassiveOnFallingGroundAgainstTrialWedges(t *testing.T) {
 	assert.Zero(t, frame.Passive(rad(30), 0.6), "ground steeper than its friction")
 }
 
+// Worked by hand: drained, K gamma h^2 / 2 = .27099 x 6.0 x .15^2 / 2 = .01829 kN/m at a
+// third of the height; all under water, K x .49 x .25^2 / 2 + 9.81 x .25^2 / 2 = .31155.
 func TestEarthThrust(t *testing.T) {
 	for _, c := range []struct {
 		phi, rise, h, water, above, saturated float64
@@ -119,6 +127,10 @@ func pressureSum(k, h, water, above, saturated float64) (force, moment float64) 
 	return force, moment
 }
 
+// Worked apart from this code with the coefficient of Coulomb 1776 at 35 degrees and the
+// weights of screened compost: drained 6.0 kN/m3; winter 8.7, and 10.3 below half the
+// height, where water stands; blocked 10.3 and water to the top. The second: .28626 x 6.0
+// x .15^2 / 2 = .0193 kN/m.
 func TestLoadCases(t *testing.T) {
 	c := compost(t)
 	slopes := []float64{.05, .10, .15, .20, .25}

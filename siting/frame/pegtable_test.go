@@ -10,12 +10,11 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// The tables below are for the middle peg of a 3.6 m side, 50 mm square and
-// 1.8 m from its neighbours, on a bed 1.2 m wide that lies along the contour.
-// They were worked out apart from this code from Broms' force and moment
-// balance by bisection. Columns are slopes; clay of 10, 20 and 40 kPa, then dry
+// tableSlopes are the columns of the tables below, which are for the middle peg of a
+// 3.6 m side, 50 mm square and 1.8 m from its neighbours, on a bed 1.2 m wide that lies
+// along the contour. They were worked out apart from this code from the force and moment
+// balance of Broms 1964 by bisection. In each cell clay of 10, 20 and 40 kPa, then dry
 // loose sand of 30 degrees and 16 kN/m3; compost 150 or 300 mm deep throughout.
-
 var tableSlopes = []float64{.05, .10, .15, .20, .25}
 
 func tableClay(cu float64) soil.Ground { return soil.Ground{Clay: true, Undrained: cu} }
@@ -40,6 +39,7 @@ func tableCases(t testing.TB) map[string]frame.LoadCase {
 	return map[string]frame.LoadCase{"drained": frame.Drained(c), "winter": frame.Winter(c), "blocked": frame.Blocked(c)}
 }
 
+// The factor of safety of 180 mm in the ground, without a sunken edge.
 func TestFactorOf180Millimetres(t *testing.T) {
 	cases := tableCases(t)
 	for _, row := range []struct {
@@ -67,6 +67,7 @@ func TestFactorOf180Millimetres(t *testing.T) {
 // over stands for a depth of more than a metre.
 const over = -1
 
+// Depths for a factor of safety of 2, mm, without a sunken edge.
 func TestDepthWithoutSunkenEdge(t *testing.T) {
 	cases := tableCases(t)
 	for _, row := range []struct {

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// EN 1995-1-1, 8.2.2 and 8.7.2 worked by hand for C16. The first: hold
+// EN 1995-1-1 (from memory), 8.2.2 and 8.7.2 worked by hand for C16. The first: hold
 // 0.082 (1 - 0.044) 310 = 24.3 N/mm2, bending 180 x 4.4^2.6 = 8480 N mm; one
 // hinge in the peg governs, 1.05 x 2673 / 3 x (sqrt(4 + 1.522) - 1) = 1263 N.
 func TestScrews(t *testing.T) {

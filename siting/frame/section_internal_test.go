@@ -32,6 +32,7 @@ func TestLowerShare(t *testing.T) {
 	assert.Equal(t, 0.0, Winter(f).lowerShare(.30, 0, 0))
 }
 
+// Depths go up to the next 20 mm, a default of ours.
 func TestRoundUp(t *testing.T) {
 	for in, want := range map[float64]float64{.15: .16, .18: .18, .184: .20, .2000001: .22, .30: .30} {
 		assert.InDelta(t, want, roundUp(in), 1e-12, "%v", in)
