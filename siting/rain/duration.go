@@ -60,26 +60,15 @@ const (
 	growthFourDays = 3.05 * 2.24 / (2.62 * 2.62)
 )
 
-// Z1 is M5-D over M5-60 minutes for the ratio r = M5-60 minutes over M5-2 days
-// and D minutes (Flood Studies Report 1975, in the tables of BRE Digest 365):
-// linear in r between the tabled ratios and in the logarithm of D between the
-// tabled durations. Ratios outside 0.20 to 0.45 and durations outside 5 to 5760
-// minutes are ErrRange.
-func Z1(r, minutes float64) (float64, error) {
-	if !(r >= LeastRatio && r <= GreatestRatio) {
-		return 0, fmt.Errorf("rainfall ratio %g, not %g to %g: %w", r, LeastRatio, GreatestRatio, ErrRange)
-	}
-	if !(minutes >= LeastMinutes && minutes <= GreatestMinutes) {
-		return 0, minutesRefused(minutes)
-	}
-	return z1(r, minutes), nil
-}
-
 func minutesRefused(minutes float64) error {
 	return fmt.Errorf("duration of %g minutes, not %d to %d: %w", minutes, LeastMinutes, GreatestMinutes, ErrRange)
 }
 
-// z1 is Z1 within its range.
+// z1 is M5-D over M5-60 minutes for the ratio r = M5-60 minutes over M5-2 days,
+// from LeastRatio to GreatestRatio, and D minutes, from LeastMinutes to
+// GreatestMinutes (Flood Studies Report 1975, in the tables of BRE Digest 365):
+// linear in r between the tabled ratios and in the logarithm of D between the
+// tabled durations.
 func z1(r, minutes float64) float64 {
 	i := 1
 	for z1Table[i].ratio < r {

@@ -10,3 +10,5 @@ func ErosiveStorms(record []Interval, e EnergyEquation) []Storm { return erosive
 func (s StormType) Fallen(hour float64) float64 { return s.fallen(hour) }
 
 func (s StormType) Greatest(hours float64) float64 { return s.greatest(hours) }
+
+var Z1 = z1

@@ -26,10 +26,10 @@ type start struct{ crossing, level int32 }
 
 // marcher marches one band. Rows of nodes are kept for the squares in hand: what
 // lies south of them, and what lies north.
-type marcher[T float32 | float64] struct {
+type marcher struct {
 	band
 	lattice
-	z      []T
+	z      []float64
 	levels []float64 // rising
 	// For the row of nodes south of the squares in hand and the one north: how
 	// many levels a node is as high as, or unknownCount, and the first crossing
@@ -41,8 +41,8 @@ type marcher[T float32 | float64] struct {
 const unknownCount = int32(-1)
 
 // march marches the squares between node rows first and last.
-func march[T float32 | float64](at lattice, z []T, levels []float64, first, last int) *band {
-	m := &marcher[T]{lattice: at, z: z, levels: levels}
+func march(at lattice, z []float64, levels []float64, first, last int) *band {
+	m := &marcher{lattice: at, z: z, levels: levels}
 	m.counts, m.countsNorth = make([]int32, at.cols), make([]int32, at.cols)
 	m.crossing, m.crossingNorth = make([]int32, at.cols), make([]int32, at.cols)
 	m.count(first, m.counts)
@@ -66,10 +66,9 @@ func march[T float32 | float64](at lattice, z []T, levels []float64, first, last
 }
 
 // count says for each node of a row how many of the levels it is as high as.
-func (m *marcher[T]) count(row int, out []int32) {
+func (m *marcher) count(row int, out []int32) {
 	k := 0
-	for col, z := range m.z[row*m.cols : (row+1)*m.cols] {
-		h := float64(z)
+	for col, h := range m.z[row*m.cols : (row+1)*m.cols] {
 		if !known(h) {
 			out[col] = unknownCount
 			continue
@@ -91,13 +90,13 @@ func order(a, b int32) (low, high int32) { return min(a, b), max(a, b) }
 // cross adds the crossings on the side from node a to node a+step, lowest level
 // first, and gives the number of the first. The place is worked from the side's
 // own two ends, so that both squares beside it get the same bits.
-func (m *marcher[T]) cross(a, step int, countA, countB int32) int32 {
+func (m *marcher) cross(a, step int, countA, countB int32) int32 {
 	first := int32(len(m.points))
 	low, high := order(countA, countB)
 	if low == high || low == unknownCount {
 		return first
 	}
-	za, zb := float64(m.z[a]), float64(m.z[a+step])
+	za, zb := m.z[a], m.z[a+step]
 	for _, level := range m.levels[low:high] {
 		col, row := float64(a%m.cols), float64(a/m.cols)
 		if t := (level - za) / (zb - za); step == 1 {
@@ -113,7 +112,7 @@ func (m *marcher[T]) cross(a, step int, countA, countB int32) int32 {
 }
 
 // row marches one row of squares.
-func (m *marcher[T]) row(row int) {
+func (m *marcher) row(row int) {
 	south := m.z[row*m.cols : (row+1)*m.cols]
 	north := m.z[(row+1)*m.cols : (row+2)*m.cols]
 	west := m.cross(row*m.cols, m.cols, m.counts[0], m.countsNorth[0])
@@ -134,7 +133,7 @@ func (m *marcher[T]) row(row int) {
 				northSide: m.crossingNorth[col] - min(nw, ne), westSide: west - min(sw, nw),
 			}
 			for k := low; k < high; k++ {
-				corners := [4]float64{float64(south[col]), float64(south[col+1]), float64(north[col+1]), float64(north[col])}
+				corners := [4]float64{south[col], south[col+1], north[col+1], north[col]}
 				m.square(k, side, corners, highBits(k, sw, se, ne, nw))
 			}
 		}
@@ -154,7 +153,7 @@ func highBits(k, sw, se, ne, nw int32) (bits int) {
 }
 
 // square adds the segments of one level in one square.
-func (m *marcher[T]) square(k int32, side [4]int32, corners [4]float64, high int) {
+func (m *marcher) square(k int32, side [4]int32, corners [4]float64, high int) {
 	segments := segmentsOf[high]
 	if high == 5 || high == 10 {
 		level := m.levels[k]

@@ -1,7 +1,6 @@
 package relief
 
 import (
-	"fmt"
 	"runtime"
 	"slices"
 	"sync"
@@ -43,18 +42,6 @@ func Contours(g *terrain.Grid, levels []float64) []Contour {
 	return lines
 }
 
-// ContoursOf draws the lines of equal height of a raster, by the same rules
-// and in the same order as Contours. The work is shared among workers (default
-// as many as Go runs at once); the lines do not depend on how many. The error
-// is that of Raster.Check, or tells that there would be more than 2 147 483 647
-// points.
-func ContoursOf(r *Raster, levels []float64, workers int) ([]Contour, error) {
-	if err := r.Check(); err != nil {
-		return nil, fmt.Errorf("contours: %w", err)
-	}
-	return contour(lattice{r.Origin, r.Cell, r.Cols, r.Rows}, r.Z, levels, workers)
-}
-
 // lattice is where the nodes lie.
 type lattice struct {
 	origin     orb.Point
@@ -67,7 +54,7 @@ const bandRows = 64
 
 // contour marches the squares band by band, joins the bands, and follows the
 // lines level by level.
-func contour[T float32 | float64](at lattice, z []T, levels []float64, workers int) ([]Contour, error) {
+func contour(at lattice, z []float64, levels []float64, workers int) ([]Contour, error) {
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}

@@ -213,15 +213,36 @@ func TestInterval(t *testing.T) {
 	assert.Empty(t, relief.Levels(0, math.NaN(), .1))
 }
 
+// In feet: 20 lines at most, multiples of the interval counted by hand.
+func TestIntervalInFeet(t *testing.T) {
+	const ft = 0.3048
+	for _, tc := range []struct{ low, high, sigma, want float64 }{
+		{10, 14.9, 0, .25}, {10, 15.2, 0, .25}, {10, 15.25, 0, .5}, {10, 20, 0, .5}, {10, 20.6, 0, 1}, {90, 118, 0, 2},
+		{0, 90, 0, 5}, {0, 195, 0, 10}, {0, 9000, 0, 500}, {10, 11, .1, .5}, {10, 11, .5, 2}, {5, 5, 0, .25},
+	} {
+		assert.InDelta(t, tc.want*ft, relief.IntervalInFeet(tc.low*ft, tc.high*ft, tc.sigma*ft), 1e-12, "%+v", tc)
+	}
+	assert.Zero(t, relief.IntervalInFeet(5, 4, 0))
+	assert.Zero(t, relief.IntervalInFeet(math.NaN(), 4, 0))
+}
+
+// From relief of eight of the finest intervals on.
 func TestIntervalGivesAReadableNumberOfLines(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		low := rapid.Float64Range(-100, 1000).Draw(t, "low")
-		relieving := rapid.Float64Range(.4, 900).Draw(t, "relief")
-		n := len(relief.Levels(low, low+relieving, relief.Interval(low, low+relieving, 0)))
-		if n < relief.FewestLines || n > relief.MostLines {
-			t.Fatalf("%d lines", n)
-		}
-	})
+	for name, tc := range map[string]struct {
+		least    float64
+		interval func(low, high, sigma float64) float64
+	}{"m": {.4, relief.Interval}, "ft": {8 * .0762, relief.IntervalInFeet}} {
+		t.Run(name, func(t *testing.T) {
+			rapid.Check(t, func(t *rapid.T) {
+				low := rapid.Float64Range(-100, 1000).Draw(t, "low")
+				relieving := rapid.Float64Range(tc.least, 900).Draw(t, "relief")
+				n := len(relief.Levels(low, low+relieving, tc.interval(low, low+relieving, 0)))
+				if n < relief.FewestLines || n > relief.MostLines {
+					t.Fatalf("%d lines", n)
+				}
+			})
+		})
+	}
 }
 
 func BenchmarkContours(b *testing.B) {

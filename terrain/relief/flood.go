@@ -112,21 +112,6 @@ func neighbours(g *terrain.Grid, i int, buffer *[8]int) []int {
 	return out
 }
 
-// Fill is the grid with every hollow filled to its spill level. Water leaves
-// at the grid's edge and, unless nodataIsWall, beside nodes without a height.
-// Nodes shut in by walls come back as they were. The error is that of
-// Grid.Check.
-func Fill(g *terrain.Grid, nodataIsWall bool) (*terrain.Grid, error) {
-	if err := g.Check(); err != nil {
-		return nil, err
-	}
-	f := newFlood(g, nodataIsWall)
-	f.run()
-	out := *g
-	out.Z = f.level
-	return &out, nil
-}
-
 // depth is the water over a cell, metres; 0 where dry or unknown.
 func (f *flood) depth(i int) float64 {
 	d := f.level[i] - f.grid.Z[i]

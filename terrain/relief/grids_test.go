@@ -6,6 +6,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"crossfall/terrain"
+	"crossfall/terrain/relief"
 )
 
 // gridOf is a grid from rows of heights, the northern row first, as printed.
@@ -27,6 +28,15 @@ func gridFrom(origin orb.Point, cell float64, cols, rows int, z func(x, y float6
 			p := g.Node(col, row)
 			g.Set(col, row, z(p[0], p[1]))
 		}
+	}
+	return g
+}
+
+// gridOfRaster is the same heights as a grid.
+func gridOfRaster(r *relief.Raster) *terrain.Grid {
+	g := terrain.NewGrid(r.Origin, r.Cell, r.Cols, r.Rows)
+	for i, z := range r.Z {
+		g.Z[i] = float64(z)
 	}
 	return g
 }

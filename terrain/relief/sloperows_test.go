@@ -49,10 +49,7 @@ func TestSlopeRowsAgreeWithSlopes(t *testing.T) {
 		r.Z[i] = float32(math.NaN())
 	}
 	r.Z[2000] = float32(math.Inf(1))
-	g := gridFrom(r.Origin, r.Cell, r.Cols, r.Rows, func(_, _ float64) float64 { return 0 })
-	for i, z := range r.Z {
-		g.Z[i] = float64(z)
-	}
+	g := gridOfRaster(r)
 	for _, method := range []relief.Method{relief.Evans, relief.Horn, relief.ZevenbergenThorne} {
 		for _, edges := range []bool{false, true} {
 			want, err := relief.Slopes(g, relief.SlopeOptions{Method: method, Edges: edges})

@@ -204,29 +204,6 @@ func TestSlopesRefuseABadGrid(t *testing.T) {
 	assert.Error(t, err)
 }
 
-// Noise of 10 mm at nodes 1 m apart gives .4330, .7071 and .4082 times .010 by the
-// propagation of errors through each formula; a seeded field of noise agrees.
-func TestNoiseSd(t *testing.T) {
-	for _, tc := range []struct {
-		method relief.Method
-		factor float64
-	}{{relief.Horn, .4330}, {relief.ZevenbergenThorne, .7071}, {relief.Evans, .4082}} {
-		assert.InDelta(t, tc.factor*.010, tc.method.NoiseSd(.010, 1), 1e-6)
-		noise := newNoise()
-		g := gridFrom(orb.Point{}, 2, 120, 120, func(_, _ float64) float64 { return .03 * noise() })
-		s, err := relief.Slopes(g, relief.SlopeOptions{Method: tc.method})
-		require.NoError(t, err)
-		var sum float64
-		for row := 1; row < 119; row++ {
-			for col := 1; col < 119; col++ {
-				got, _ := s.At(col, row)
-				sum += got.East*got.East + got.North*got.North
-			}
-		}
-		assert.InEpsilon(t, tc.method.NoiseSd(.03, 2), math.Sqrt(sum/(2*118*118)), .05)
-	}
-}
-
 // Franke's test function (Franke 1979, Naval Postgraduate School report NPS-53-79-003) at
 // 5 times height on 100 m by 100 m: root mean square errors of the gradient on a clean
 // grid, interior nodes, as worked beforehand by a separate program. The order (Zevenbergen & Thorne, Horn, Evans) is the one found by

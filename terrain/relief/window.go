@@ -24,20 +24,6 @@ const (
 	ZevenbergenThorne
 )
 
-// NoiseSd is the standard deviation that independent errors of sd sigma
-// (metres) in the heights give each part of the gradient, at a spacing of cell
-// metres. Error propagation through the formula of the method.
-func (m Method) NoiseSd(sigma, cell float64) float64 {
-	factor := math.Sqrt(6) / 6
-	switch m {
-	case Horn:
-		factor = math.Sqrt(12) / 8
-	case ZevenbergenThorne:
-		factor = math.Sqrt2 / 2
-	}
-	return factor * sigma / cell
-}
-
 // weights are those of the outer and of the middle line of the three.
 func (m Method) weights() (side, middle float64) {
 	switch m {

@@ -13,12 +13,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"crossfall/terrain"
 	"crossfall/terrain/relief"
 )
 
 // plainContours draws one level after another by the same rules, square by square, with the
 // segments in a map by the two nodes of the side they start on.
-func plainContours(r *relief.Raster, levels []float64) []relief.Contour {
+func plainContours(r *terrain.Grid, levels []float64) []relief.Contour {
 	var out []relief.Contour
 	for _, level := range levels {
 		out = append(out, plainLevel(r, level)...)
@@ -28,7 +29,7 @@ func plainContours(r *relief.Raster, levels []float64) []relief.Contour {
 
 type nodePair [2]int
 
-func plainLevel(r *relief.Raster, level float64) []relief.Contour {
+func plainLevel(r *terrain.Grid, level float64) []relief.Contour {
 	next, led := map[nodePair]nodePair{}, map[nodePair]bool{}
 	var starts []nodePair
 	for row := range r.Rows - 1 {
@@ -67,11 +68,11 @@ func plainLevel(r *relief.Raster, level float64) []relief.Contour {
 
 // plainSquare pairs the sides of a square, in a ring from the southern one, that a level
 // crosses: each where the corners turn high with one where they turn low.
-func plainSquare(r *relief.Raster, nodes [4]int, level float64) (segments [][2]nodePair) {
+func plainSquare(r *terrain.Grid, nodes [4]int, level float64) (segments [][2]nodePair) {
 	var z [4]float64
 	var up, down []int
 	for i, n := range nodes {
-		z[i] = float64(r.Z[n])
+		z[i] = r.Z[n]
 		if math.IsNaN(z[i]) {
 			return nil
 		}
@@ -106,8 +107,8 @@ func plainSquare(r *relief.Raster, nodes [4]int, level float64) (segments [][2]n
 	return segments
 }
 
-func plainPlace(r *relief.Raster, s nodePair, level float64) orb.Point {
-	t := (level - float64(r.Z[s[0]])) / (float64(r.Z[s[1]]) - float64(r.Z[s[0]]))
+func plainPlace(r *terrain.Grid, s nodePair, level float64) orb.Point {
+	t := (level - r.Z[s[0]]) / (r.Z[s[1]] - r.Z[s[0]])
 	col, row := float64(s[0]%r.Cols), float64(s[0]/r.Cols)
 	if s[1] == s[0]+1 {
 		col += t
@@ -119,30 +120,30 @@ func plainPlace(r *relief.Raster, s nodePair, level float64) orb.Point {
 
 // Many bands, missing heights, levels that nodes lie exactly on, levels out of order and
 // twice: the same lines in the same order as level by level, whatever the workers.
-func TestContoursOfAgreeWithPlainOnes(t *testing.T) {
-	r := hillside(90, 300, 3)
+func TestContoursAgreeWithPlainOnes(t *testing.T) {
+	r := gridOfRaster(hillside(90, 300, 3))
 	chance := rand.New(rand.NewPCG(1, 2))
 	for range 60 {
-		r.Z[chance.IntN(len(r.Z))] = float32(math.NaN())
+		r.Z[chance.IntN(len(r.Z))] = math.NaN()
 	}
 	for i := range r.Z {
-		r.Z[i] = float32(math.Round(float64(r.Z[i])*4) / 4)
+		r.Z[i] = math.Round(r.Z[i]*4) / 4
 	}
 	levels := []float64{200, 201.25, 195.3, 203.33, 190, 201.25}
 	want := plainContours(r, levels)
 	require.Greater(t, len(want), 30)
 	for _, workers := range []int{0, 1, 2, 4} {
-		got, err := relief.ContoursOf(r, levels, workers)
+		got, err := relief.ContoursBy(r, levels, workers)
 		require.NoError(t, err)
 		require.True(t, reflect.DeepEqual(want, got), "%d workers", workers)
 	}
 	// Saddles by the thousand.
-	noise := &relief.Raster{Cell: 1, Cols: 70, Rows: 140, Z: make([]float32, 70*140)}
+	noise := terrain.NewGrid(orb.Point{}, 1, 70, 140)
 	for i := range noise.Z {
-		noise.Z[i] = float32(chance.IntN(40)) / 8
+		noise.Z[i] = float64(chance.IntN(40)) / 8
 	}
 	levels = []float64{1.1003, 2.50071, 3.3007} // no saddle lies at one of them
-	got, err := relief.ContoursOf(noise, levels, 2)
+	got, err := relief.ContoursBy(noise, levels, 2)
 	require.NoError(t, err)
 	require.True(t, reflect.DeepEqual(plainContours(noise, levels), got))
 }
@@ -150,12 +151,8 @@ func TestContoursOfAgreeWithPlainOnes(t *testing.T) {
 // The lines of a cone 300 m high are circles: their length in all is 2 pi times the sum of
 // the radii, less the chords' shortness.
 func TestContoursOfABigCone(t *testing.T) {
-	r := &relief.Raster{Origin: orb.Point{-300, -300}, Cell: 1, Cols: 601, Rows: 601, Z: make([]float32, 601*601)}
-	for i := range r.Z {
-		p := r.Node(i%601, i/601)
-		r.Z[i] = float32(300 - math.Hypot(p[0], p[1]))
-	}
-	lines, err := relief.ContoursOf(r, relief.Levels(10, 295, 5), 2)
+	r := gridFrom(orb.Point{-300, -300}, 1, 601, 601, func(x, y float64) float64 { return 300 - math.Hypot(x, y) })
+	lines, err := relief.ContoursBy(r, relief.Levels(10, 295, 5), 2)
 	require.NoError(t, err)
 	require.Len(t, lines, 57)
 	var length, want float64
@@ -168,17 +165,9 @@ func TestContoursOfABigCone(t *testing.T) {
 	assert.Less(t, length, want)
 }
 
-func TestContoursOfRefuses(t *testing.T) {
-	_, err := relief.ContoursOf(&relief.Raster{Cell: 1, Cols: 3, Rows: 1}, nil, 0)
-	assert.ErrorContains(t, err, "holds 0 heights")
-	lines, err := relief.ContoursOf(hillside(5, 5, 1), []float64{math.NaN()}, 0)
-	assert.NoError(t, err)
-	assert.Empty(t, lines)
-}
-
-func BenchmarkContoursOf(b *testing.B) {
+func BenchmarkContoursBy(b *testing.B) {
 	for _, n := range []int{1000, 4000} {
-		ground := sync.OnceValue(func() *relief.Raster { return hillside(n, n, 1) })
+		ground := sync.OnceValue(func() *terrain.Grid { return gridOfRaster(hillside(n, n, 1)) })
 		for _, workers := range []int{1, 2} {
 			b.Run(fmt.Sprintf("nodes=%dx%d/interval=5m/workers=%d", n, n, workers), func(b *testing.B) {
 				big(b, n)
@@ -186,7 +175,7 @@ func BenchmarkContoursOf(b *testing.B) {
 				levels := relief.Levels(150, 320, 5)
 				b.ReportAllocs()
 				for b.Loop() {
-					lines, err := relief.ContoursOf(r, levels, workers)
+					lines, err := relief.ContoursBy(r, levels, workers)
 					if err != nil || len(lines) == 0 {
 						b.Fatal(err)
 					}
