@@ -4,6 +4,7 @@
 package siting
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -33,6 +34,9 @@ type Options struct {
 	// Storm is the storm kept beside the plot; nil: not run. While it is current
 	// it may raise the class of an edge.
 	Storm *Storm
+	// Units are those in which the heights of contours are to be round. Default:
+	// those of the plot.
+	Units geodata.Units
 	// Breach lets the water of hollows out by trenches through their sills before
 	// it is followed to where it leaves the plot. Default: they fill and run over.
 	Breach bool
@@ -75,6 +79,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		Beds: make([]Bed, len(decided)), Features: drawnFeatures(p), Findings: p.Notes,
 		Assumptions: append(append([]Assumption{}, brief.Assumptions...), assumedRain(winter, burst)...),
 	}
+	a.Ground.contour(relief, fit, brief.Precision, cmp.Or(opt.Units, geodata.Units(p.Site.Units)))
 	if a.Water.Storm = opt.Storm.State(p); a.Water.Storm == StormCurrent {
 		a.Water.Played = opt.Storm
 	}

@@ -91,8 +91,10 @@ type Ground struct {
 	NextHeights     []NextHeight `json:"next_heights"`
 	Contours        []Contour    `json:"contours"`
 	ContourInterval float64      `json:"contour_interval_m"`
-	Hollows         []Hollow     `json:"hollows"`
-	Notes           []string     `json:"notes"`
+	// ContourUnits are those in which the heights of contours are round: "m", or "ft".
+	ContourUnits geodata.Units `json:"contour_units"`
+	Hollows      []Hollow      `json:"hollows"`
+	Notes        []string      `json:"notes"`
 	// Simulation is how the chances of beds and paths were come by; null without.
 	Simulation *Simulation `json:"simulation"`
 }

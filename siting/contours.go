@@ -3,10 +3,28 @@ package siting
 import (
 	"math"
 
+	"crossfall/geodata"
 	"crossfall/terrain"
 	"crossfall/terrain/relief"
 	"crossfall/terrain/surface"
 )
+
+// contour draws the contours, at heights that are round in the units of those who
+// read them.
+func (g *Ground) contour(r reliefOf, fit *surface.Fit, precision float64, units geodata.Units) {
+	interval := relief.Interval
+	g.ContourUnits = geodata.Metric
+	if units == geodata.FeetAndInch {
+		interval, g.ContourUnits = relief.IntervalInFeet, units
+	}
+	if !(r.high > r.low) {
+		return
+	}
+	g.ContourInterval = interval(r.low, r.high, precision)
+	for _, c := range contoursOf(r.grid, fit, relief.Levels(r.low, r.high, g.ContourInterval)) {
+		g.Contours = append(g.Contours, Contour{Level: c.Level, Points: c.Line, Closed: c.Closed})
+	}
+}
 
 // contoursOf draws contours at some levels, those of each part between break
 // lines for itself: none straddles a wall, as none does on the ground.

@@ -2,6 +2,7 @@ package siting_test
 
 import (
 	"context"
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -44,6 +45,40 @@ func TestNothingIsSmoothedAcrossAWall(t *testing.T) {
 		}
 		assert.False(t, above && below, "the contour at %.2f m", c.Level)
 	}
+}
+
+// Contours stand at heights that are round in the units of those who read them, and
+// nothing else hangs on those units.
+func TestContoursAreRoundInTheUnitsShown(t *testing.T) {
+	const ft = 0.3048
+	in := func(units, own geodata.Units, memory *siting.Memory) *siting.Assessment {
+		p := wavyPlot()
+		p.Site.Units = string(own)
+		a, err := siting.Assess(t.Context(), p, siting.Options{Units: units, Memory: memory})
+		require.NoError(t, err)
+		return a
+	}
+	round := func(a *siting.Assessment, unit float64) {
+		t.Helper()
+		require.NotEmpty(t, a.Ground.Contours)
+		for _, c := range a.Ground.Contours {
+			over := math.Mod(c.Level/unit+1e-6, a.Ground.ContourInterval/unit)
+			assert.InDelta(t, 0, over, 2e-5, "%.6f m", c.Level)
+		}
+	}
+	var memory siting.Memory
+	m, f := in("", "", &memory), in("ft", "", &memory)
+	assert.Equal(t, geodata.Metric, m.Ground.ContourUnits)
+	assert.Equal(t, geodata.FeetAndInch, f.Ground.ContourUnits)
+	round(m, .05)
+	round(f, .25*ft)
+	quarters := f.Ground.ContourInterval / (.25 * ft)
+	assert.InDelta(t, math.Round(quarters), quarters, 1e-9, "whole times 3 inches")
+	assert.Equal(t, f.Ground.Contours, in("", "ft", nil).Ground.Contours, "the plot's own units")
+	assert.Equal(t, m.Ground.Contours, in("m", "ft", nil).Ground.Contours, "those asked for go before")
+
+	f.Ground.Contours, f.Ground.ContourInterval, f.Ground.ContourUnits = m.Ground.Contours, m.Ground.ContourInterval, m.Ground.ContourUnits
+	assert.Equal(t, m, f)
 }
 
 // A surface asked for that the heights cannot make is a fault that says so.

@@ -24,10 +24,9 @@ func leastHollow(precision float64) float64 { return math.Max(0.030, 3*precision
 
 // relief is the plot's ground on a lattice and what was found on it.
 type reliefOf struct {
-	grid     *terrain.Grid
-	contours []relief.Contour
-	interval float64
-	hollows  []relief.Hollow
+	grid      *terrain.Grid
+	low, high float64 // of the nodes inside the boundary; low is the greater where there is none
+	hollows   []relief.Hollow
 }
 
 // sampleRelief draws the fitted ground inside the boundary.
@@ -36,16 +35,11 @@ func sampleRelief(p *geodata.Plot, fit *surface.Fit, precision float64) reliefOf
 	side := math.Max(bound.Max[0]-bound.Min[0], bound.Max[1]-bound.Min[1])
 	cell := side / gridNodes
 	grid := terrain.Sample(fit, bound, cell, func(q orb.Point) bool { return planar.PolygonContains(p.Boundary, q) })
-	low, high := math.Inf(1), math.Inf(-1)
+	r := reliefOf{grid: grid, low: math.Inf(1), high: math.Inf(-1)}
 	for _, z := range grid.Z {
 		if !math.IsNaN(z) {
-			low, high = math.Min(low, z), math.Max(high, z)
+			r.low, r.high = math.Min(r.low, z), math.Max(r.high, z)
 		}
-	}
-	r := reliefOf{grid: grid}
-	if high > low {
-		r.interval = relief.Interval(low, high, precision)
-		r.contours = contoursOf(grid, fit, relief.Levels(low, high, r.interval))
 	}
 	r.hollows = relief.Hollows(grid, relief.HollowOptions{MinDepth: leastHollow(precision)})
 	return r
@@ -56,7 +50,7 @@ func describeGround(p *geodata.Plot, fit *surface.Fit, b Brief, r reliefOf) Grou
 	g := Ground{
 		Surface: string(fit.Kind), SurfaceWhy: fit.Why, Uneven: fit.Uneven,
 		Precision: fit.Sigma * 1000, ResidualSpread: fit.SpreadOfResiduals * 1000,
-		ContourInterval: r.interval, Notes: append([]string{}, fit.Notes...),
+		Notes:   append([]string{}, fit.Notes...),
 		Heights: []Height{}, Suspects: []Suspect{}, Contours: []Contour{}, Hollows: []Hollow{},
 	}
 	plane := fit.Plane
@@ -70,9 +64,6 @@ func describeGround(p *geodata.Plot, fit *surface.Fit, b Brief, r reliefOf) Grou
 	}
 	for _, s := range fit.Suspects {
 		g.Suspects = append(g.Suspects, Suspect{Name: s.Name, Reason: s.Reason})
-	}
-	for _, c := range r.contours {
-		g.Contours = append(g.Contours, Contour{Level: c.Level, Points: c.Line, Closed: c.Closed})
 	}
 	for _, h := range r.hollows {
 		g.Hollows = append(g.Hollows, Hollow{

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"crossfall/geodata"
 	"crossfall/siting"
 
 	"github.com/paulmach/orb"
@@ -87,6 +88,19 @@ func (p *painter) onLine(w walk, width, height float64) (at float64, b box, ok b
 		}
 	}
 	return 0, box{}, false
+}
+
+// apart is how far contours are apart in height: from a metre or a foot on in
+// metres or feet, finer in millimetres or inches.
+func (p *painter) apart(interval float64) string {
+	whole := 1.0
+	if p.units == geodata.FeetAndInch {
+		whole = float64(geodata.Foot)
+	}
+	if interval < whole-1e-9 {
+		return p.units.Small(interval)
+	}
+	return p.units.Length(interval)
 }
 
 // spots draws every spot height's dot; dots come before any text.

@@ -189,7 +189,7 @@ func (c *cursor) notes(a *siting.Assessment) {
 		c.say("Heights read to "+c.p.units.Small(a.Ground.Precision/1000)+" (one standard deviation).", small, 0)
 	}
 	if a.Ground.ContourInterval > 0 && len(a.Ground.Contours) > 0 {
-		c.say("Contours every "+c.p.units.Small(a.Ground.ContourInterval)+".", small, 0)
+		c.say("Contours every "+c.p.apart(a.Ground.ContourInterval)+".", small, 0)
 	}
 	c.say("Sizes are level distances.", small, 0)
 	if c.p.made != "" {

@@ -65,7 +65,7 @@ func ground() siting.Ground {
 		Precision:    10, ResidualSpread: 11.6,
 		Suspects:   []siting.Suspect{{Name: "h14", Reason: "stands 84 mm above what its neighbours say, over four standard errors; read it again"}},
 		NextHeight: "a height near the south-east corner would settle whether Bed 4 is stepped", NextHeightAt: &orb.Point{16.5, 1},
-		ContourInterval: .2,
+		ContourInterval: .2, ContourUnits: geodata.Metric,
 		Hollows: []siting.Hollow{{
 			At: orb.Point{14.6, 1.2}, Depth: 42, Area: 1.9, Volume: .03, Spill: orb.Point{15.4, .4},
 			Outline: []orb.Point{{13.8, .9}, {14.5, .5}, {15.4, .8}, {15.5, 1.6}, {14.7, 2}, {13.9, 1.7}},

@@ -169,7 +169,7 @@ func decide(ctx context.Context, s Streams, o assessOptions) (*siting.Assessment
 	}
 	line := newProgress(s)
 	defer line.clear()
-	a, err := siting.Assess(ctx, p, siting.Options{Progress: line.show, Readings: plannedReadings, Storm: keptStorm(o.plot), Breach: o.breach})
+	a, err := siting.Assess(ctx, p, siting.Options{Units: o.units, Progress: line.show, Readings: plannedReadings, Storm: keptStorm(o.plot), Breach: o.breach})
 	return a, geodata.Units(p.Site.Units), err
 }
 

@@ -2,6 +2,8 @@ package export_test
 
 import (
 	"bytes"
+	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -68,5 +70,27 @@ func TestPlanDXF(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// The contours of a plot in feet are round in feet, and labelled so; those of a plot
+// in metres say nothing of feet.
+func TestContoursInFeet(t *testing.T) {
+	for plot, feet := range map[string]bool{"claybank": true, "hillside": false} {
+		a := assessed(t, plot)
+		var b bytes.Buffer
+		require.NoError(t, export.DXF(&b, a))
+		contours := ofKind(readResult(t, a), "contour")
+		require.NotEmpty(t, contours)
+		for _, c := range contours {
+			level, ok := c.Properties["height_ft"].(float64)
+			require.Equal(t, feet, ok, plot)
+			if !feet {
+				continue
+			}
+			assert.InDelta(t, 0, math.Mod(level, 1), 1e-9, "12 ft of relief take contours of a foot")
+			assert.InDelta(t, level*0.3048, c.Properties["height_m"], 5e-5)
+			assert.Contains(t, b.String(), fmt.Sprintf("\n%.2f ft\n", level))
+		}
 	}
 }

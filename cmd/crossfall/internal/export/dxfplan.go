@@ -79,7 +79,7 @@ func (d *dxfDrawing) ground(g siting.Ground) {
 		if n := len(c.Points); n > 1 {
 			i := (n - 1) / 2
 			from, to := upright(c.Points[i], c.Points[i+1])
-			d.text(contourLayer, from, letterHeight, along(from, to), fixed(c.Level, 2))
+			d.text(contourLayer, from, letterHeight, along(from, to), contourSaid(c.Level, g.ContourUnits))
 		}
 	}
 	for _, h := range g.Hollows {
@@ -90,6 +90,15 @@ func (d *dxfDrawing) ground(g siting.Ground) {
 		d.point(heightLayer, h.At, h.Height)
 		d.text(heightLayer, beside(h.At), letterHeight, 0, h.Name+" "+fixed(h.Height, 3))
 	}
+}
+
+// contourSaid is the height of a contour: of one that is round in feet in feet, else
+// in metres as everything else in the drawing.
+func contourSaid(level float64, units geodata.Units) string {
+	if units == geodata.FeetAndInch {
+		return units.Height(level)
+	}
+	return fixed(level, 2)
 }
 
 // feature draws what was drawn, and what is to be kept free around it.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"crossfall/geodata"
 	"crossfall/siting"
 )
 
@@ -12,6 +13,8 @@ type heightProperties struct {
 	Kind   string  `json:"kind"`
 	Name   string  `json:"name,omitempty"`
 	Height float64 `json:"height_m"`
+	// Feet is the height of a contour that is round in feet.
+	Feet *float64 `json:"height_ft,omitempty"`
 	// Residual is what the fitted ground leaves of a reading.
 	Residual *float64 `json:"residual_mm,omitempty"`
 }
@@ -40,7 +43,12 @@ func (c *collection) ground(g siting.Ground) error {
 		if l.Closed && len(points) > 0 && points[0] != points[len(points)-1] {
 			points = append(points[:len(points):len(points)], points[0])
 		}
-		all = errors.Join(all, c.line(fmt.Sprintf("contour-%d", i+1), points, heightProperties{Kind: "contour", Height: rounded(l.Level, 3)}))
+		p := heightProperties{Kind: "contour", Height: rounded(l.Level, metreDecimals)}
+		if g.ContourUnits == geodata.FeetAndInch {
+			feet := rounded(l.Level/float64(geodata.Foot), 2)
+			p.Feet = &feet
+		}
+		all = errors.Join(all, c.line(fmt.Sprintf("contour-%d", i+1), points, p))
 	}
 	for i, h := range g.Hollows {
 		p := hollowProperties{"hollow", fmt.Sprintf("hollow %d", i+1), rounded(h.Depth, 0), rounded(h.Area, 2), rounded(h.Volume, 3)}
@@ -52,7 +60,7 @@ func (c *collection) ground(g siting.Ground) error {
 	}
 	for i, h := range g.Heights {
 		residual := rounded(h.Residual, 1)
-		p := heightProperties{"spot height", h.Name, rounded(h.Height, 4), &residual}
+		p := heightProperties{Kind: "spot height", Name: h.Name, Height: rounded(h.Height, metreDecimals), Residual: &residual}
 		all = errors.Join(all, c.point(fmt.Sprintf("height-%d", i+1), h.At, p))
 	}
 	for i, h := range g.NextHeights {

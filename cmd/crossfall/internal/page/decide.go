@@ -37,7 +37,7 @@ func (s *Server) streamAssessment(w http.ResponseWriter, r *http.Request) {
 	}
 	units, _ := unitsAsked(r, geodata.Units(plot.Site.Units))
 	a, err := siting.Assess(r.Context(), plot, siting.Options{
-		Memory: &s.garden.memory, Readings: plannedReadings, Storm: s.opt.Kept(s.garden.folder()),
+		Memory: &s.garden.memory, Units: units, Readings: plannedReadings, Storm: s.opt.Kept(s.garden.folder()),
 		Progress: func(stage string, done, total int64) { _ = e.send("stage", stageView{stage, done, total}) },
 	})
 	if err != nil {
@@ -93,7 +93,7 @@ func (s *Server) try(w http.ResponseWriter, r *http.Request) {
 		fail(w, err)
 		return
 	}
-	a, err := siting.Assess(r.Context(), tried, siting.Options{Memory: &s.garden.memory, Storm: s.opt.Kept(s.garden.folder())})
+	a, err := siting.Assess(r.Context(), tried, siting.Options{Memory: &s.garden.memory, Units: t.Units, Storm: s.opt.Kept(s.garden.folder())})
 	if err != nil {
 		fail(w, err)
 		return
@@ -216,12 +216,13 @@ func bedEdits(beds []keyedBed, plot *geodata.Plot) ([]plotfolder.FeatureEdit, er
 	return edits, nil
 }
 
-// assessed is the assessment of the plot as its files say.
-func (s *Server) assessed(ctx context.Context) (*siting.Assessment, *geodata.Plot, error) {
+// assessed is the assessment of the plot as its files say, with contours round in
+// units; where they are empty, in those of the plot.
+func (s *Server) assessed(ctx context.Context, units geodata.Units) (*siting.Assessment, *geodata.Plot, error) {
 	plot, _, err := s.garden.read()
 	if err != nil {
 		return nil, nil, err
 	}
-	a, err := siting.Assess(ctx, plot, siting.Options{Memory: &s.garden.memory, Readings: plannedReadings, Storm: s.opt.Kept(s.garden.folder())})
+	a, err := siting.Assess(ctx, plot, siting.Options{Memory: &s.garden.memory, Units: units, Readings: plannedReadings, Storm: s.opt.Kept(s.garden.folder())})
 	return a, plot, err
 }

@@ -2,6 +2,7 @@ package page
 
 import (
 	"bytes"
+	"cmp"
 	_ "embed"
 	"errors"
 	"io"
@@ -24,16 +25,17 @@ func (s *Server) contract(w http.ResponseWriter, r *http.Request) {
 
 // onPaper serves what is made for printing.
 func (s *Server) onPaper(w http.ResponseWriter, r *http.Request, kind string, draw func(io.Writer, *siting.Assessment, geodata.Units) error) {
-	a, plot, err := s.assessed(r.Context())
+	units, err := unitsAsked(r, "")
 	if err != nil {
 		fail(w, err)
 		return
 	}
-	units, err := unitsAsked(r, geodata.Units(plot.Site.Units))
+	a, plot, err := s.assessed(r.Context(), units)
 	if err != nil {
 		fail(w, err)
 		return
 	}
+	units = cmp.Or(units, geodata.Units(plot.Site.Units))
 	var b bytes.Buffer
 	if err := draw(&b, a, units); err != nil {
 		if errors.Is(err, plan.ErrNothingToDraw) {

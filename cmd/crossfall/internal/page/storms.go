@@ -177,7 +177,7 @@ func (q *storms) run(ctx context.Context, years float64) (err error) {
 		}
 	}()
 	s := q.server
-	a, plot, err := s.assessed(ctx)
+	a, plot, err := s.assessed(ctx, "")
 	if err != nil {
 		return err
 	}
