@@ -35,6 +35,9 @@ func TestGrassOnBrokenGroundAboveABed(t *testing.T) {
 	}
 }
 
+// A hundredth of the compost is a default of ours. A mulch over 70 % of the ground
+// leaves exp(-.035 x 70) = 8.6 % of the loss, from exp(-.05 x 70) = 3 % to exp(-.025 x
+// 70) = 17 % (Agriculture Handbook 703, chapter 5).
 func TestASheetWhereAHundredthMayGo(t *testing.T) {
 	risks := func(share float64) []erosion.Risk {
 		return []erosion.Risk{

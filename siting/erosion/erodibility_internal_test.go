@@ -16,6 +16,17 @@ func TestErodibilityByWilliams(t *testing.T) {
 	}
 }
 
+// The averages by texture of Stewart et al. 1975, in hundredths of the United States
+// unit, which is 0.1317 t ha h/(ha MJ mm).
+func TestErodibilityOfTextures(t *testing.T) {
+	for texture, k := range map[soil.Texture]float64{
+		soil.Sand: 2, soil.LoamySand: 4, soil.SandyLoam: 13, soil.Loam: 30, soil.SiltLoam: 38,
+		soil.SandyClayLoam: 20, soil.ClayLoam: 30, soil.SiltyClayLoam: 32, soil.SiltyClay: 26, soil.Clay: 22,
+	} {
+		assert.InDelta(t, k/100*0.1317, Erodibility(texture).Value, 1e-5, texture)
+	}
+}
+
 // 0.30 in United States units is 0.0395141 t ha h/(ha MJ mm); the foot is 0.3048
 // m, the pound 0.45359237 kg, the acre 4046.8564224 m2.
 func TestErodibilityInMetricUnits(t *testing.T) {

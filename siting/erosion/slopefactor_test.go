@@ -48,7 +48,8 @@ func TestSlopeFactorAgainstTheHandbooksTables(t *testing.T) {
 	assert.Equal(t, 3*19*14, cells)
 }
 
-// Worked from the formulas: the plain ones above 4.57 m, the tables' rule under it.
+// Worked by hand from the formulas of Agriculture Handbook 703: the plain ones above
+// 15 ft (4.572 m), under it the rule of its tables, where L stays that of 15 ft.
 func TestSlopeFactorWorkedByHand(t *testing.T) {
 	for _, c := range []struct {
 		percent, length float64

@@ -35,8 +35,9 @@ func TestYearlyLossOfBareGround(t *testing.T) {
 	}
 }
 
-// exp(-.035 x 70) = .08629 (Agriculture Handbook 703, 1997, chapter 5, with the
-// exponent of cropland from memory).
+// exp(-.035 x 70) = .08629, from exp(-.05 x 70) = .0302 to exp(-.025 x 70) = .1738
+// (Agriculture Handbook 703, 1997, chapter 5, with the exponent of cropland from
+// memory).
 func TestMulchLeavesATwelfth(t *testing.T) {
 	all, err := erosion.YearlyLoss(site(750, .035, .1, 20))
 	require.NoError(t, err)

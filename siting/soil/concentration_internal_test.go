@@ -7,8 +7,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Kerby's formula and the kinematic wave on a plane, worked by hand; the formula
-// in feet, (0.67 N L / sqrt S)^0.467 minutes, gives 9.510 and 11.779 minutes.
+// The formula of Kerby 1959 and the time in which a kinematic wave crosses a plane
+// (Woolhiser & Liggett 1967), worked by hand; Kerby's formula in feet, (0.67 N L /
+// sqrt S)^0.467 minutes, gives 9.510 and 11.779 minutes.
 func TestTimesOverAPlane(t *testing.T) {
 	assert.InDelta(t, 9.480, kerby(.4, 40, .08)/60, .001)
 	assert.InEpsilon(t, 9.510, kerby(.4, 40, .08)/60, .005)
@@ -18,6 +19,8 @@ func TestTimesOverAPlane(t *testing.T) {
 	assert.InEpsilon(t, 13.448, waveTime(.24, 30, 25, .08)/60, 1e-3)
 }
 
+// Five minutes at least and 365 m at most: the range of Kerby 1959, from memory; the
+// floor is a default of ours.
 func TestConcentrationHasAFloor(t *testing.T) {
 	e, err := Concentration(2, .2, 60, "bare")
 	require.NoError(t, err)

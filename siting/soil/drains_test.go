@@ -11,8 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Manning's formula for open channels, worked by hand forwards, and back by
-// putting the depth in again.
+// The formula of Manning 1891 for open channels, worked by hand forwards, and back
+// by putting the depth in again: .3 m wide at the bottom with sides of 1 in 2 and .10
+// m deep, the section is .05 m2 and its wetted edge .7472 m.
 func TestEvenFlowInAChannel(t *testing.T) {
 	forward := soil.Section{Bottom: .3, Side: 2}.At(.10, .01, .035)
 	assert.InDelta(t, .05, forward.Area, 1e-9)
@@ -99,8 +100,9 @@ func TestSoakawayAgainstAPrintedCalculation(t *testing.T) {
 	assert.InDelta(t, 4.052, d.HalfEmpty, 1e-3)
 }
 
-// A sheet prints 4.461e-5 m/s for .375 m3 over 2.50 m2 in 56 minutes; worked by
-// hand it is 4.464e-5.
+// BRE Digest 365: the middle half of the pit's depth over the wetted sides and floor
+// of its middle and the time. A sheet prints 4.461e-5 m/s for .375 m3 over 2.50 m2 in
+// 56 minutes; worked by hand it is 4.464e-5.
 func TestRateOfATestPit(t *testing.T) {
 	assert.InDelta(t, 4.4643e-5, soil.PitRate(1, .75, .75, .25, 56*60), 1e-9)
 }

@@ -17,9 +17,9 @@ var (
 	sandy, _   = soil.Named("loose sandy soil")
 )
 
-// The arithmetic of q = C i L / 3.6e6 and Manning's sheet depth, worked by
-// hand for three slopes. The coefficient is the table's; the rain is scaled so
-// that C i is that of the hand calculation.
+// The arithmetic of q = C i L / 3.6e6 and the sheet depth of the formula of Manning
+// 1891, worked by hand for three slopes. The coefficient is the table's; the rain is
+// scaled so that C i is that of the hand calculation.
 func TestRunOnToByHand(t *testing.T) {
 	cases := []struct {
 		name                         string
@@ -55,8 +55,8 @@ func TestRunOnToByHand(t *testing.T) {
 	}
 }
 
-// Kinematic plane flow by Manning's formula for a wide sheet, worked by hand:
-// q, n and S to depth, speed and shear.
+// Kinematic plane flow (Woolhiser & Liggett 1967) by the formula of Manning 1891
+// for a wide sheet, worked by hand: q, n and S to depth, speed and shear.
 func TestRunOnToShear(t *testing.T) {
 	cases := []struct {
 		q, slope            float64

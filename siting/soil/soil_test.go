@@ -31,9 +31,8 @@ func TestEveryWordIsNamedAndSourced(t *testing.T) {
 }
 
 // The undrained strength of each word must lie in the published band of its
-// finger test: very soft under 20 kPa, soft 20 to 40, firm 40 to 75 (CP 2004:
-// 1972, field words as in BS 5930). Turf is worked weaker than its word, never
-// stronger.
+// finger test: very soft under 20 kPa, soft 20 to 40, firm 40 to 75 (CP 2004:1972,
+// field words as in BS 5930). Turf is worked weaker than its word, never stronger.
 func TestStrengthNeverAboveThePublishedBand(t *testing.T) {
 	for word, top := range map[string]float64{
 		"very soft wet topsoil":     20,
@@ -48,6 +47,7 @@ func TestStrengthNeverAboveThePublishedBand(t *testing.T) {
 	}
 }
 
+// The ends of the bands are defaults of ours within the published ones.
 func TestWeakAndStrong(t *testing.T) {
 	g, _ := soil.Named(soil.DefaultWord)
 	assert.Equal(t, 10.0, g.Weak().Undrained)
@@ -88,7 +88,7 @@ func TestFillWeightsAgreeWithDensities(t *testing.T) {
 }
 
 // Compost of 300 kg dry matter a cubic metre at half water by mass weighs
-// twice that; the range 500 to 900 kg/m3 of Agnew and Leonard 2003 is met.
+// twice that; the range 500 to 900 kg/m3 of Agnew & Leonard 2003 is met.
 func TestWetDensityFrom(t *testing.T) {
 	assert.InDelta(t, 600, soil.WetDensityFrom(300, 0.50), 1e-9)
 	assert.InDelta(t, 857.1, soil.WetDensityFrom(300, 0.65), 0.1)
