@@ -19,8 +19,8 @@ func tenYear(r geodata.Rain, wish geodata.RainWish) rain.Burst {
 
 func ptr(v float64) *float64 { return &v }
 
-// southWest are the mean months of the south-west England record published
-// with Coles & Tawn (1996), 1914 to 1961, mm.
+// southWest are the mean months, mm, of the daily record whose source stands at the
+// head of testdata/southwest_england.csv.
 var southWest = []float64{139.9, 101.4, 83.7, 71.3, 79.5, 66.3, 96.1, 103.4, 103.0, 126.9, 149.2, 149.2}
 
 // The M5-D depths printed, for M5-60 minutes = 20 mm, in two soakaway
@@ -41,11 +41,13 @@ func TestZ1PrintedDepths(t *testing.T) {
 	}
 }
 
+// Between the nodes of table 1 of BRE Digest 365 (1991), worked by hand: straight in
+// the ratio and in the logarithm of the duration, a default of ours.
 func TestZ1Between(t *testing.T) {
 	cases := []struct{ ratio, minutes, want float64 }{
 		{0.40, 90, 1.00 + 0.21*math.Log(1.5)/math.Ln2}, // 1.12284
 		{0.375, 15, (0.615 + 0.63) / 2},
-		{0.45, 15, 0.65},          // table 1 of BRE Digest 365, from memory
+		{0.45, 15, 0.65},          // a node, from memory
 		{0.20, 15, 0.51 + 0.02},   // the same, two thirds of the way from r 0.18 to 0.21
 		{0.40, 5, 0.373},          // a third of the way from 0.37 at r 0.39 to 0.38 at r 0.42
 		{0.30, 2880, 1.048 / 0.3}, // M5-60 minutes over M5-2 days is r
@@ -55,7 +57,8 @@ func TestZ1Between(t *testing.T) {
 	}
 }
 
-// The ten-year depths printed beside the five-year ones for r 0.40.
+// The ten-year depths printed beside the five-year ones for r 0.40 in a soakaway
+// calculation to BRE Digest 365.
 func TestTenYearGrowthPrintedDepths(t *testing.T) {
 	five := []float64{10.4, 12.6, 16.0, 20.0, 24.2, 29.0, 32.0, 35.8, 44.8, 52.4, 61.0}
 	ten := []float64{12.69, 15.50, 19.84, 24.80, 30.01, 35.38, 38.72, 42.96, 52.86, 61.31, 70.15}
@@ -70,14 +73,16 @@ func TestTenYearGrowthPrintedDepths(t *testing.T) {
 	}
 }
 
-// Shares of a day's rain by the cube-root rule of the India Meteorological Department.
+// Shares of a day's rain by the cube-root rule of the India Meteorological Department
+// (from memory), worked by hand: the cube root of 1/96 is 0.2184.
 func TestFromLonger(t *testing.T) {
 	for hours, want := range map[float64]float64{0.25: 0.2184, 0.5: 0.2752, 1: 0.3467, 2: 0.4368, 6: 0.6300} {
 		assert.InDelta(t, want, rain.FromLonger(1, 1440, hours*60), 5e-5)
 	}
 }
 
-// M10-15 minutes is printed as 15.50 mm for M5-60 minutes 20 mm and r 0.40: 62.0 mm/h.
+// A soakaway calculation to BRE Digest 365 prints 15.50 mm for M10-15 minutes, M5-60
+// minutes 20 mm and r 0.40: 62.0 mm/h. The band is a default of ours.
 func TestDesignRateDefault(t *testing.T) {
 	b := tenYear(geodata.Rain{Monthly: southWest}, geodata.RainWish{})
 	assert.InDelta(t, 62.0, b.Rate.Value, 0.03)
@@ -89,6 +94,7 @@ func TestDesignRateDefault(t *testing.T) {
 	assert.Len(t, b.Notes, 1, "the monthly means are named as not used")
 }
 
+// From the depths printed in two soakaway calculations to BRE Digest 365.
 func TestDesignRateByHand(t *testing.T) {
 	both := tenYear(geodata.Rain{}, geodata.RainWish{M5Hour: ptr(20), Ratio: ptr(0.35)})
 	// 12.3 mm in 15 minutes, printed; growth between 1.22 at 10.4 and 1.23 at 12.6 mm
@@ -124,6 +130,8 @@ func TestDesignRateRefusesAndSaysSo(t *testing.T) {
 	assert.Len(t, b.Notes, 3)
 }
 
+// From depths that soakaway calculations to BRE Digest 365 print, brought to other
+// durations and return periods by hand.
 func TestDesignRateFromFigures(t *testing.T) {
 	five := func(m, d float64) geodata.DepthDuration {
 		return geodata.DepthDuration{Minutes: m, ReturnYears: 5, Depth: d}
@@ -171,8 +179,9 @@ func TestDesignRateFromFigures(t *testing.T) {
 	}
 }
 
-// Every way round must bracket the printed ten-year, 15-minute depth of 15.50
-// mm when it is fed with the other printed figures for r 0.40.
+// Every way round must bracket the ten-year, 15-minute depth of 15.50 mm that a
+// soakaway calculation to BRE Digest 365 prints for r 0.40 when it is fed with the
+// other figures printed there.
 func TestDesignRateBandsHoldThePrintedDepth(t *testing.T) {
 	five := map[float64]float64{10: 10.4, 30: 16.0, 60: 20.0, 240: 29.0, 1440: 44.8}
 	for minutes, depth := range five {

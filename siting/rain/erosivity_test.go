@@ -128,10 +128,11 @@ func TestErosivityRefuses(t *testing.T) {
 	}
 }
 
-// The half-hour storm of TestStormOf twice in a year. Its last 0.8 mm are
-// within a gap of six hours with under 1.27 mm, so 16.0 mm count; the sums are
-// those of the printed equations by hand: energy of a half hour with v mm at 2 v
-// mm/h, times the 13 mm/h of the best one.
+// The half-hour storm of TestStormOf twice in a year. Its last 0.8 mm are within a gap
+// of six hours with under 1.27 mm (Agriculture Handbook 703), so 16.0 mm count; the
+// sums are those of the equations of Brown & Foster 1987 and Wischmeier & Smith 1978
+// by hand: energy of a half hour with v mm at 2 v mm/h, times the 13 mm/h of the best
+// one.
 func TestErosivityByIntervals(t *testing.T) {
 	depths := []float64{1.2, 4.0, 6.5, 3.3, 1.0}
 	record := func(minutes float64, days int) geodata.Rain {
@@ -188,8 +189,8 @@ func TestWinterShare(t *testing.T) {
 	assert.True(t, south.Low < south.Value && south.Value <= south.High)
 }
 
-// Ten years with one day of 20 mm in January and one of 12.7 in July; 12.6 mm
-// does not wash.
+// The power 1.81 of Richardson, Foster & Wright (1983) on ten years with one day of 20
+// mm in January and one of 12.7 in July; 12.6 mm does not wash.
 func TestDayWeights(t *testing.T) {
 	r := rain.Record{First: date(2001, 1, 1), MM: make([]float64, 3653)}
 	r.MM[5], r.MM[190], r.MM[220] = 20, 12.7, 12.6

@@ -46,8 +46,8 @@ func TestMaximaFrequency(t *testing.T) {
 
 // The 80 % band of one level over samples is 2 x 1.2816 standard errors wide
 // where the spread is near normal: for the Gumbel ten-year level by L-moments
-// the variance is scale^2/n (1.1128 + 0.4574 y + 0.8046 y^2) (Phien, Journal of
-// Hydrology 90, 1987), y = 2.2504.
+// the variance is scale^2/n (1.1128 + 0.4574 y + 0.8046 y^2) (Phien 1987,
+// Journal of Hydrology 90, from memory), y = 2.2504.
 func TestGumbelBandAgainstPhien(t *testing.T) {
 	parent := rain.GEV{Location: 40, Scale: 11}
 	x := make([]float64, 19)

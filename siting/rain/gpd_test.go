@@ -24,8 +24,8 @@ func TestGPDByLMoments(t *testing.T) {
 	}
 }
 
-// The exponential distribution with mean 8 has L-scale 4 and shape 0; its
-// median is 8 ln 2 above the threshold.
+// The exponential distribution with mean 8 has L-scale 4 and shape 0 (Hosking 1990,
+// table 1); its median is 8 ln 2 above the threshold.
 func TestGPDExponential(t *testing.T) {
 	g, err := rain.GPDByLMoments(rain.LMoments{N: 9, L1: 38, L2: 4, T3: 1.0 / 3}, 30)
 	require.NoError(t, err)

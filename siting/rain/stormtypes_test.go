@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Nodes of Technical Paper 149 as tabled in Chow, Maidment & Mays (1988), and
-// values between them worked by hand.
+// Nodes of Technical Paper 149 as tabled in Chow, Maidment & Mays 1988, and values
+// between them worked by hand.
 func TestFallen(t *testing.T) {
 	cases := []struct {
 		storm      rain.StormType
@@ -37,8 +37,8 @@ func TestFallen(t *testing.T) {
 	}
 }
 
-// The greatest shares worked apart from the tabled nodes; that of Type II in an
-// hour is close to the 0.454 often printed for it.
+// The greatest shares worked by hand from the nodes of Technical Paper 149; that of
+// Type II in an hour is close to the 0.454 often printed for it.
 func TestGreatest(t *testing.T) {
 	hours := []float64{0.25, 0.5, 1, 2, 3, 6, 12}
 	want := map[rain.StormType][]float64{
@@ -57,8 +57,9 @@ func TestGreatest(t *testing.T) {
 	}
 }
 
-// 48 mm in a day by the cube-root rule, hour by hour: gains 16.641, 4.325,
-// 3.034, 2.415, 2.040, 1.783, placed by hand.
+// Alternating blocks (Chow, Maidment & Mays 1988, section 14.4) of 48 mm in a day by
+// the cube-root rule, hour by hour: gains 16.641, 4.325, 3.034, 2.415, 2.040, 1.783,
+// placed by hand.
 func TestAlternatingBlocks(t *testing.T) {
 	depth := func(minutes float64) float64 { return rain.FromLonger(48, 1440, minutes) }
 	got, err := rain.AlternatingBlocks(depth, 60, 6)
