@@ -127,14 +127,14 @@ func (s *stormPlay) runOn(ctx context.Context, storm stormflow.Storm) (stormflow
 
 // covering is one choice of infiltration and roughness.
 type covering struct {
-	ground, fill           soil.GreenAmpt
+	ground, fill           stormflow.GreenAmpt
 	groundRough, fillRough float64
 }
 
 func (c covering) materials() []stormflow.Material {
 	return []stormflow.Material{
-		groundMaterial:  {Manning: c.groundRough, Infiltration: stormflow.GreenAmpt(c.ground)},
-		compostMaterial: {Manning: c.fillRough, Infiltration: stormflow.GreenAmpt(c.fill)},
+		groundMaterial:  {Manning: c.groundRough, Infiltration: c.ground},
+		compostMaterial: {Manning: c.fillRough, Infiltration: c.fill},
 	}
 }
 
@@ -153,11 +153,11 @@ func (s *stormPlay) coverings() []covering {
 	n := soil.RunOnTo(soil.RunOnInput{Ground: s.brief.Ground, Cover: s.brief.Cover}).Roughness
 	roughs := [3]float64{n.Value, n.Low, n.High}
 	var all []covering
-	for i, g := range []soil.GreenAmpt{middle, slowest, quickest} {
+	for i, g := range []stormflow.GreenAmpt{middle, slowest, quickest} {
 		up := compostUptake[[3]int{1, 0, 2}[i]] / 3.6e6
 		for k, r := range roughs {
 			all = append(all, covering{
-				ground: g, fill: soil.GreenAmpt{Conductivity: math.Max(up, g.Conductivity)},
+				ground: g, fill: stormflow.GreenAmpt{Conductivity: math.Max(up, g.Conductivity)},
 				groundRough: r, fillRough: compostRough[k],
 			})
 		}

@@ -59,13 +59,6 @@ type State struct {
 	s          *state
 }
 
-// Depth is the depth on a cell of the spec, m.
-func (s State) Depth(col, row int) float64 { return s.s.h[s.s.m.at(col, row)] }
-
 // East is the discharge through the western face of a cell, m2/s, eastward;
 // col may be one past the last.
 func (s State) East(col, row int) float64 { return s.s.qx[s.s.m.at(col, row)] }
-
-// North is the discharge through the southern face of a cell, m2/s, northward;
-// row may be one past the last.
-func (s State) North(col, row int) float64 { return s.s.qy[s.s.m.at(col, row)] }
