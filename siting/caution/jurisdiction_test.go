@@ -10,8 +10,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The published heights, beside the default of 600 mm: Boroondara 400 mm and a
-// Western Australian guide 500 mm are lower and take its place.
+// The published heights, beside the default of 600 mm: guides of the City of
+// Boroondara, 400 mm, and of a Western Australian council, 500 mm, are lower and take
+// its place. The exempt development code of New South Wales (2014), clause 2.29, has
+// 600 mm; the International Building Code, 105.2, 4 ft; the Highways Act 1980, section
+// 167, 1.37 m (from memory); the New Zealand Building Act 2004, schedule 1, 1.50 m; the
+// District of Sechelt in British Columbia 1.20 m; Ontario's code 1.00 m (from memory).
 func TestRetainedByPlace(t *testing.T) {
 	for _, c := range []struct {
 		country string
@@ -50,7 +54,9 @@ func TestRetainedByPlace(t *testing.T) {
 	}
 }
 
-// Saturated turf without cohesion stands to (18 - 9.81) / 18 x tan 28 = 24 %.
+// Saturated turf without cohesion stands to (18 - 9.81) / 18 x tan 28 = 24 % as an
+// endless slope (Skempton & DeLory 1957, from memory); 10 and 20 %, under it, are
+// defaults of ours.
 func TestUnstableGround(t *testing.T) {
 	at := func(slope float64) []caution.Caution {
 		return caution.General(caution.Conditions{Digging: true, Boards: true, Slope: slope})
@@ -61,6 +67,8 @@ func TestUnstableGround(t *testing.T) {
 	assert.Contains(t, ids(at(0.05)), "note neighbours-water")
 }
 
+// Over 100 N (Health and Safety Executive, INDG143: about 10 kgf keeps a load moving)
+// a push is warned of.
 func TestHandlingNamesTheWay(t *testing.T) {
 	got := caution.General(caution.Conditions{Push: 120, Way: 34, PushOn: "the steepest rise of the ways from the gate"})
 	require.Len(t, got, 1)

@@ -73,6 +73,8 @@ func TestTrees(t *testing.T) {
 	assert.Contains(t, said[0].Text, "default of ours")
 }
 
+// Steps nearer than twice their height count as one wall (District of Sechelt,
+// British Columbia); the sums are worked by hand.
 func TestOneWall(t *testing.T) {
 	tests := []struct {
 		name          string
@@ -95,6 +97,8 @@ func TestOneWall(t *testing.T) {
 	}
 }
 
+// 300, 450 and 600 mm, 10 % behind and 1 m from the boundary are defaults of ours; the
+// exempt development code of New South Wales (2014), clause 2.29, has 600 mm and 1 m.
 func TestRetained(t *testing.T) {
 	shed := geodata.Fixture{Kind: geodata.ObstacleKind, What: "shed", Name: "Shed", Shape: box(10, 6.9, 13, 9)}
 	hedge := shed
@@ -151,6 +155,7 @@ func TestRetained(t *testing.T) {
 	}
 }
 
+// 3 m is a default of ours.
 func TestFoulGround(t *testing.T) {
 	tests := []struct {
 		name string
@@ -192,6 +197,9 @@ func TestPondingAndRunoff(t *testing.T) {
 	assert.Equal(t, []string{"stop runoff.bed-2.runoff-path-1"}, ids(caution.Crossed(paths, works)))
 }
 
+// 70 and 100 N are the guidelines for keeping a load moving (Health and Safety
+// Executive, INDG143); 15 % is a default of ours; 811 is the United States' number to
+// call before digging.
 func TestGeneralGivesOnlyWhatApplies(t *testing.T) {
 	assert.Empty(t, caution.General(caution.Conditions{}))
 	all := caution.Conditions{Push: 101, Slope: 0.16, Compost: true, Boards: true, Digging: true, Channel: true, Country: "us-mi"}

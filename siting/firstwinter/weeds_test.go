@@ -10,7 +10,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// Each layer lets three tenths through: two 9 %, three 2.7 %, four 0.81 %.
+// Each layer lets three tenths through (common practice, no source): two 9 %, three
+// 2.7 %, four 0.81 %.
 func TestLayersByLight(t *testing.T) {
 	for share, want := range map[float64]int{0.30: 1, 0.29: 2, 0.10: 2, 0.09: 2, 0.05: 3, 0.027: 3, 0.02: 4, 0.01: 4, 0.5: 1} {
 		assert.Equal(t, want, firstwinter.LayersFor(share), "%g", share)

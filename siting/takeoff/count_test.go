@@ -224,8 +224,8 @@ func TestCountWarnsOfAHeavyPush(t *testing.T) {
 }
 
 // Push of 60 kg against a rolling resistance of 0.10, worked by hand; 400 kg
-// up 1 in 12 needs over 30 kgf for the slope alone (Health and Safety
-// Executive, pushing and pulling).
+// up 1 in 12 needs over 30 kgf for the slope alone (Health and Safety Executive,
+// guidance on pushing and pulling).
 func TestPush(t *testing.T) {
 	for gradient, want := range map[float64]float64{0: 58.9, 0.05: 88.2, 0.10: 117.1, 0.15: 145.5, 0.20: 173.2, 0.25: 199.9} {
 		assert.InDelta(t, want, takeoff.Push(60, gradient, 0.10), 0.06, "gradient %g", gradient)
@@ -234,6 +234,8 @@ func TestPush(t *testing.T) {
 	assert.InDelta(t, 41.2, takeoff.Push(400, 1.0/12, 0.02)/9.81, 0.05)
 }
 
+// 100 and 70 N (Health and Safety Executive, INDG143) over 9.81 (sin a + 0.10 cos a),
+// worked by hand: at 10 % 9.81 x (0.09950 + 0.09950) = 1.9523, so 51.2 and 35.9 kg.
 func TestLargestMass(t *testing.T) {
 	for gradient, want := range map[float64][2]float64{
 		0: {101.9, 71.4}, 0.05: {68.0, 47.6}, 0.10: {51.2, 35.9}, 0.15: {41.2, 28.9}, 0.20: {34.7, 24.3}, 0.25: {30.0, 21.0},
@@ -243,6 +245,7 @@ func TestLargestMass(t *testing.T) {
 	}
 }
 
+// Worked by hand: 0.6134 / 0.045 = 13.6, 0.648 / 0.045 = 14.4, 0.675 / 0.045 = 15.
 func TestLoads(t *testing.T) {
 	assert.Equal(t, 14.0, takeoff.Loads(0.6134, 45))
 	assert.Equal(t, 15.0, takeoff.Loads(0.648, 45))

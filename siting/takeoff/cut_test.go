@@ -195,6 +195,7 @@ func TestCuttingManyPieces(t *testing.T) {
 	pieces := piecesOf(join(eight, eight, eight, eight)...)
 	cuts, proved = takeoff.Cutting(pieces, 3600, 3)
 	soundCuts(t, pieces, cuts, 3600, 3)
+	assert.LessOrEqual(t, len(cuts), 13, "one board more than the least")
 	assert.Equal(t, len(cuts) == 12, proved, "proved only where the bound of 12 is met")
 }
 

@@ -11,8 +11,8 @@ import (
 // Barrow and load of 80 kg in all, in kilograms of force, worked by hand as 80 (sin a + mu
 // cos a): 1 in 12 is 4.764 degrees, 80 (0.08305 + 0.03 x 0.99654) = 9.04. Rolling 0.03 is
 // a firm path and 0.10 soft wood chips (common practice). The guideline for
-// keeping a load moving is about 10 kgf for men and 7 for women (Health and
-// Safety Executive, INDG143).
+// keeping a load moving is about 10 kgf for men and 7 for women (Health and Safety
+// Executive, INDG143).
 func TestPushOfALoadedBarrow(t *testing.T) {
 	for _, c := range []struct{ oneIn, mu, kgf float64 }{
 		{20, 0.03, 6.4}, {15, 0.03, 7.7}, {12, 0.03, 9.0}, {10, 0.03, 10.3}, {8, 0.03, 12.3}, {12, 0.10, 14.6},
