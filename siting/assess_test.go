@@ -70,7 +70,7 @@ func TestEveryClassOfEdgeOccursAsExpected(t *testing.T) {
 	assert.Len(t, a.Beds, len(rows)-1)
 }
 
-// Plane through the 52 heights of Davis (1973), R package MASS data set topo:
+// Plane through the 52 heights of Davis 1973 (data set topo of the R package MASS):
 // R 4.2.2 lm gives a gradient of 0.506171 and a downslope azimuth of 3.84026
 // degrees. Ground as steep as that takes no bed.
 func TestDavisGroundIsTooSteep(t *testing.T) {

@@ -61,8 +61,8 @@ func TestStrengthAndSpacingAsGiven(t *testing.T) {
 }
 
 // Boards that are to last longer are taken thicker, of what is on sale: class 4 let
-// into the ground loses 1.5 x 25 / 7.5 = 5 mm a year, so that two fifths of 75 mm
-// are left after 9 years.
+// into the ground loses 1.5 x 25 / 7.5 = 5 mm a year (a default of ours), so that two
+// fifths of 75 mm are left after 9 years.
 func TestBoardsLastAsWished(t *testing.T) {
 	p := one(0.09)
 	p.Site.Boards.Thicknesses = []float64{25, 38, 47, 75}

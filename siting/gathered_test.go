@@ -13,8 +13,8 @@ import (
 )
 
 // valley falls 8 % to the south with a floor along x = 10: 0.02 (x - 10)² lifts
-// its sides, so that by Gallant and Hutchinson's equation water on the floor
-// grows as exp(2 · 0.02 s / 0.08), e for every 2 m of run.
+// its sides, so that water on the floor grows as exp(2 · 0.02 s / 0.08), e for every
+// 2 m of run (Gallant & Hutchinson 2011).
 func valley() *geodata.Plot {
 	p := &geodata.Plot{Boundary: orb.Polygon{{{0, 0}, {20, 0}, {20, 20}, {0, 20}, {0, 0}}}, BoundaryDrawn: true}
 	for x := 0.0; x <= 20; x += 4 {

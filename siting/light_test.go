@@ -33,7 +33,7 @@ func sunOf(t *testing.T, p *geodata.Plot) [4]siting.SunHours {
 	return [4]siting.SunHours(l.Days)
 }
 
-// Day lengths by Duffie and Beckman's formula: 7.59 h in December and 16.41 h in
+// Day lengths by the formula of Duffie & Beckman: 7.59 h in December and 16.41 h in
 // June at 51.5 degrees. Ground that falls to the winter sun has the whole day.
 func TestOpenGroundHasTheDay(t *testing.T) {
 	days := sunOf(t, sunny(51.5))

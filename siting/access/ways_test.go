@@ -37,9 +37,9 @@ func ExampleGround_Ways() {
 	// Bed 2: barrow, 7.8 m, 0.36 m up, steepest 1 in 20
 }
 
-// On a plane steeper than the limit a way that keeps to it is as long as its
-// climb over the limit. Headings are up to 14 degrees apart, so it may have to
-// go gentler, and is then longer.
+// On a plane steeper than the limit, 1 in 12 (ADA Standards for Accessible Design 2010,
+// 405.2), a way that keeps to it is as long as its climb over the limit. Headings are
+// up to 14 degrees apart, so it may have to go gentler, and is then longer.
 func TestZigzagOnASteepPlane(t *testing.T) {
 	for _, c := range []struct {
 		slope, across float64

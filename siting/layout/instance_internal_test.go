@@ -44,8 +44,8 @@ func sixSided(t testing.TB, rowCost float64) *field {
 	return f
 }
 
-// The number of pairs in conflict was counted on its own, and so checks the rule
-// of conflict.
+// The pairs in conflict were counted by another program, with the rule of conflict
+// written anew.
 func TestSixSidedConflicts(t *testing.T) {
 	f := sixSided(t, 0)
 	n := 0
@@ -59,8 +59,8 @@ func TestSixSidedConflicts(t *testing.T) {
 	assert.Equal(t, 122507, n)
 }
 
-// sixSidedOptima are proved for all layouts of these places, and all are
-// layouts in rows.
+// sixSidedOptima were proved for all layouts of these places by the solver HiGHS, and
+// the first by CBC too; all are layouts in rows.
 var sixSidedOptima = []struct {
 	count            int
 	rowCost, optimum float64
@@ -68,6 +68,7 @@ var sixSidedOptima = []struct {
 	{6, 0.8, 45.6075}, {4, 0.8, 30.4821}, {6, 0, 48.0782},
 }
 
+// The best rows on these places are the proved optimum.
 func TestSixSidedRows(t *testing.T) {
 	for _, tt := range sixSidedOptima {
 		f := sixSided(t, tt.rowCost)
