@@ -29,6 +29,9 @@ func TestSameBitsForAnyWorkers(t *testing.T) {
 	storm := stormflow.Storm{
 		Rain: burst, Duration: 150, Materials: wetGround, ShearLimits: limits,
 	}
+	if testing.Short() { // under the race detector
+		storm.Duration = 30
+	}
 	var all [4]*stormflow.Result
 	var frames [4][]stormflow.Frame
 	var runs sync.WaitGroup
