@@ -119,6 +119,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 	a.Water.Places = slices.Clone(k.places)
 	placeNotes(a.Water.Places, relief.grid, a.Beds, decided)
 	a.Water.Drains = append(j.drains(decided, burst), j.trenches(relief.grid, decided)...)
+	a.heedChannels(decided)
 	a.Water.Advice = j.advise(a, decided)
 	if err := a.chances(ctx, j, k, decided); err != nil {
 		return nil, err
@@ -298,7 +299,7 @@ func conditions(a *Assessment, j judge, decided []decision) caution.Conditions {
 		}
 		c.Boards = c.Boards || d.chosen.Boards != nil
 		c.Digging = c.Digging || d.chosen.Pegs != nil
-		c.Channel = c.Channel || d.chosen.Channel
+		c.Channel = c.Channel || d.chosen.Channel != ""
 	}
 	return c
 }

@@ -12,7 +12,7 @@ import (
 // digStop says why a line or a place must not be dug, or "": it comes too near a
 // service, foul ground or a tree, or it runs through a bed.
 func (j judge) digStop(what string, shape orb.Geometry, decided []decision) string {
-	work := []caution.Work{{Bed: what, Outline: spotAt(shape), Cuts: []orb.Geometry{shape}}}
+	work := []caution.Work{{Bed: what, Outline: spotAt(shape), Cuts: []orb.Geometry{shape}, OnlyDug: true}}
 	found := caution.Services(j.plot, work)
 	found = append(found, caution.FoulGround(j.plot, work)...)
 	found = append(found, caution.Trees(j.plot, work)...)

@@ -3,6 +3,7 @@ package siting
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"crossfall/geodata"
 	"crossfall/siting/frame"
@@ -60,8 +61,11 @@ func (j judge) drains(decided []decision, b rain.Burst) []Drain {
 		if !j.wantsChannel(d) {
 			continue
 		}
-		out = append(out, j.channel(d, b, decided))
-		area += d.runOn.width * d.runOn.length.Value * d.runOn.flow.Coefficient.High
+		c := j.channel(d, b, decided)
+		out = append(out, c)
+		if len(c.Points) > 0 {
+			area += d.runOn.width * d.runOn.length.Value * d.runOn.flow.Coefficient.High
+		}
 	}
 	if area > 0 {
 		out = append(out, j.soakaway(area, b, decided))
@@ -76,9 +80,26 @@ func (j judge) wantsChannel(d decision) bool {
 	case d.stopped || d.chosen.Class == frame.DoNotBuild:
 		return false
 	case d.chosen.Class == frame.OpenEdged || d.chosen.Class == frame.Boarded:
-		return d.chosen.Channel || d.runOn.flow.OnLoose(d.ground.Slope).Value > soil.MovingPull
+		return d.chosen.Channel != "" || d.runOn.flow.OnLoose(d.ground.Slope).Value > soil.MovingPull
 	}
-	return d.chosen.Channel
+	return d.chosen.Channel != ""
+}
+
+// heedChannels puts first among what to heed at a bed that water is to be led
+// round it, and by which channel, or why there is no place for one.
+func (a *Assessment) heedChannels(decided []decision) {
+	for i, d := range decided {
+		build := a.Beds[i].Build
+		k := slices.IndexFunc(a.Water.Drains, func(w Drain) bool { return w.Kind == CutOffChannel && w.Bed == d.bed.Name })
+		if build == nil || d.chosen.Channel == "" || k < 0 {
+			continue
+		}
+		note := d.chosen.Channel + ": lead it round in the grassed channel above that winter water tells of, to one end of the bed and never to its middle"
+		if why := a.Water.Drains[k].Why; why != "" {
+			note = d.chosen.Channel + ", and no cut-off channel can be given that leads it round: " + why
+		}
+		build.Notes = slices.Insert(build.Notes, 0, note)
+	}
 }
 
 // gatheredFlow is the flow to a bed's upper edge, L/s, in rain that lasts as long

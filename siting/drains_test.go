@@ -90,3 +90,28 @@ func TestNoRoomForAChannelIsSaid(t *testing.T) {
 	assert.Empty(t, a.Water.Drains[0].Points)
 	assert.Contains(t, a.Water.Drains[0].Why, "no room")
 }
+
+// What is to be heeded at a bed and what winter water asks for are one advice: a
+// channel that can be dug is pointed to, one that cannot is not asked for, and
+// nothing tells to move a bed that may stand.
+func TestABedIsNotToldToDigAChannelThatThereIsNoPlaceFor(t *testing.T) {
+	p := wetSlope()
+	a := assess(t, p)
+	require.NotEmpty(t, a.Water.Drains[0].Points)
+	assert.Contains(t, a.Beds[0].Build.Notes[0], "lead it round in the grassed channel above")
+
+	p.Fixtures = append(p.Fixtures, geodata.Fixture{
+		Kind: geodata.TreeKind, Name: "pear", Shape: orb.Point{16.8, 15.4}, StemDiameter: .2,
+	})
+	a = assess(t, p)
+	require.NotNil(t, a.Beds[0].Build, "the roots reach the channel, not the bed")
+	require.Len(t, a.Water.Drains, 1, "no channel brings water to a soakaway")
+	assert.Empty(t, a.Water.Drains[0].Points)
+	note := a.Beds[0].Build.Notes[0]
+	assert.Contains(t, note, "no cut-off channel can be given")
+	for _, text := range []string{note, a.Water.Drains[0].Why} {
+		assert.Contains(t, text, "Do not dig it before you have asked")
+		assert.NotContains(t, text, "move the bed")
+		assert.NotContains(t, text, "build here")
+	}
+}

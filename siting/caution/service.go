@@ -23,6 +23,16 @@ type Work struct {
 	Cuts []orb.Geometry
 	Pegs []orb.Point // middle of each peg
 	Fill float64     // greatest depth of compost, m
+	// OnlyDug is true of a channel, a trench or a soakaway, which can be left out.
+	OnlyDug bool
+}
+
+// instead is what to do where a work must not be.
+func (w Work) instead(bed, dug string) string {
+	if w.OnlyDug {
+		return dug
+	}
+	return bed
 }
 
 // site is one Work made ready for measuring.
@@ -100,9 +110,10 @@ func buried(s named, shape near.Shape, w site, country string) []Caution {
 	if under(d, needed) {
 		return []Caution{{
 			ID: id("service-conflict", w.Bed, s.key), Severity: Stop, Kind: "service", Bed: w.Bed, At: &at,
-			Text: fmt.Sprintf("%s: %s comes %s %s; keep %s away (%s, widened by %s %s). "+
-				"Do not drive or dig here: move the bed, or ask the service's owner and have the service located.",
-				w.Bed, what, howNear(d), s.said, metresUp(needed), metresUp(c.Rule), metresUp(c.Error), c.ErrorSaid),
+			Text: fmt.Sprintf("%s: %s comes %s %s; keep %s away (%s, widened by %s %s). Do not %s.",
+				w.Bed, what, howNear(d), s.said, metresUp(needed), metresUp(c.Rule), metresUp(c.Error), c.ErrorSaid,
+				w.instead("drive or dig here: move the bed, or ask the service's owner and have the service located",
+					"dig it before the service's owner has been asked and the service is located")),
 			Source: c.RuleSource,
 		}}
 	}

@@ -58,8 +58,9 @@ func rooted(t named, shape near.Shape, radius float64, said string, w site) []Ca
 	switch {
 	case under(pegs, radius), under(cuts, radius), under(bed, radius) && deep:
 		c.ID, c.Severity = id("tree-roots", w.Bed, t.key), Stop
-		c.Text = fmt.Sprintf("%s reaches within %s, where roots must not be cut, pegged through or buried. Do not build here: move the bed, or ask a qualified tree adviser; "+
-			"a protected tree needs the local authority's consent.", w.Bed, said)
+		c.Text = fmt.Sprintf("%s reaches within %s, where roots must not be cut, pegged through or buried. Do not %s a qualified tree adviser; "+
+			"a protected tree needs the local authority's consent.", w.Bed, said,
+			w.instead("build here: move the bed, or ask", "dig it before you have asked"))
 	case under(bed, radius):
 		c.ID, c.Severity = id("tree-mulch", w.Bed, t.key), Note
 		c.Text = fmt.Sprintf("%s reaches within %s. Up to %s of mulch does no harm there, kept 150 mm off the stem; drive and cut nothing.", w.Bed, said, millimetres(ThinMulch))

@@ -37,8 +37,10 @@ type Design struct {
 	FactorAtCap float64
 	// Advice is true where the bed is to be built only with the advice of a
 	// competent person; PegsUnreliable where the ground is too soft to rely on
-	// pegs; Channel where run-on is to be led round the bed.
-	Advice, PegsUnreliable, Channel bool
+	// pegs.
+	Advice, PegsUnreliable bool
+	// Channel is why run-on is to be led round the bed, or "".
+	Channel string
 }
 
 // Sides is one figure for each side of a bay.

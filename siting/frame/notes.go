@@ -7,10 +7,7 @@ import (
 
 // heed adds the facts and notes that go with a bed that may be built.
 func (d *Design) heed(c *Case, t *trial) {
-	if why := c.channelBecause(); why != "" {
-		d.Channel = true
-		d.note("%s: lead it round in a grassed channel above, of the size that stands under winter water and falling 1 to 2 %%, to one end of the bed and never to its middle", why)
-	}
+	d.Channel = c.channelBecause()
 	if t == nil {
 		return
 	}
