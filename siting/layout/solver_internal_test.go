@@ -85,7 +85,7 @@ var glpsolSays = regexp.MustCompile(`Status:\s+(.*)\n[^\n]*\n?Objective:\s+obj =
 
 // optimumBy has glpsol, of the GNU Linear Programming Kit, prove an optimum;
 // feasible is false where so many beds do not fit.
-func optimumBy(t *testing.T, glpsol string, f *field, count int) (optimum float64, feasible bool) {
+func optimumBy(t testing.TB, glpsol string, f *field, count int) (optimum float64, feasible bool) {
 	dir := t.TempDir()
 	in, out := filepath.Join(dir, "in.lp"), filepath.Join(dir, "out.txt")
 	require.NoError(t, os.WriteFile(in, []byte(integerProgramme(f, count)), 0o600))
