@@ -129,6 +129,7 @@ func TestWaterIsConserved(t *testing.T) {
 	})
 }
 
+// The same of the data set volcano of the R package datasets: 87 x 61 nodes of 100 m2.
 func TestWaterOfTheVolcanoIsConserved(t *testing.T) {
 	r := readVolcano(t)
 	for _, routing := range routings {
@@ -149,7 +150,7 @@ func TestWaterOfTheVolcanoIsConserved(t *testing.T) {
 	}
 }
 
-// readVolcano reads the heights of Maunga Whau that come with R (datasets::volcano).
+// readVolcano reads the data set volcano of the R package datasets.
 func readVolcano(t *testing.T) *relief.Raster {
 	t.Helper()
 	file, err := os.Open("../relief/testdata/volcano/volcano_87x61.asc")

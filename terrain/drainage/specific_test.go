@@ -43,6 +43,12 @@ func TestSpecificCatchment(t *testing.T) {
 	}
 }
 
+// ln(a / tan b) (Beven & Kirkby 1979), worked by hand: ln(44.729976 / .08) = 6.326373 at
+// the foot of the valley floor above.
+func TestWetnessIndexByHand(t *testing.T) {
+	assert.InDelta(t, 6.326373, drainage.WetnessIndex((math.Exp(2.5)-1)/.25, .08), 5e-7)
+}
+
 // From the apex of an outward cone a = r/2; inward from radius R, a = (R^2 - r^2)/(2r).
 func TestSpecificCatchmentOfCones(t *testing.T) {
 	cone := func(sense float64) ground {

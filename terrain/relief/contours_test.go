@@ -74,6 +74,8 @@ func TestContoursOfACone(t *testing.T) {
 	}
 }
 
+// High ground lies on the right of every contour of the data set volcano of the R
+// package datasets, and inside the contour of 150 m as much as its nodes count up to.
 func TestContoursOfTheVolcano(t *testing.T) {
 	g := readVolcano(t)
 	low, high := 94., 195.
@@ -196,6 +198,7 @@ func TestContoursWithoutAnAnswer(t *testing.T) {
 	assert.Len(t, relief.Contours(peak, []float64{.5, .5}), 2)
 }
 
+// From 5 cm up and 20 lines at most: defaults of ours, worked by hand.
 func TestInterval(t *testing.T) {
 	for _, tc := range []struct{ low, high, sigma, want float64 }{
 		{10, 10.31, 0, .05}, {10, 11, 0, .05}, {10, 11.07, 0, .1}, {10, 13.2, 0, .25},
@@ -213,7 +216,8 @@ func TestInterval(t *testing.T) {
 	assert.Empty(t, relief.Levels(0, math.NaN(), .1))
 }
 
-// In feet: 20 lines at most, multiples of the interval counted by hand.
+// In feet: 20 lines at most (a default of ours), multiples of the interval counted by
+// hand.
 func TestIntervalInFeet(t *testing.T) {
 	const ft = 0.3048
 	for _, tc := range []struct{ low, high, sigma, want float64 }{

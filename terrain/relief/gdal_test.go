@@ -18,8 +18,8 @@ import (
 	"crossfall/terrain/relief"
 )
 
-// Slope and facing of every node against GDAL's own program, where it is installed: Horn and
-// Zevenbergen & Thorne, on the volcano and on a rough hillside with a hole in it.
+// Slope and facing of every node against the program of GDAL, where it is installed: Horn
+// and Zevenbergen & Thorne, on the volcano and on a rough hillside with a hole in it.
 func TestWholeGridsAgreeWithGDAL(t *testing.T) {
 	gdaldem, err := exec.LookPath("gdaldem")
 	if err != nil {

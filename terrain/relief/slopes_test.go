@@ -18,9 +18,9 @@ import (
 	"crossfall/terrain/relief"
 )
 
-// The window below was run through GDAL 3.6.2 as well (float32): Horn 18.2360 %, facing
-// 151.32718; Zevenbergen & Thorne 18.01744 %, facing 150.94569. The other figures follow
-// by hand from the papers' formulas.
+// The formulas of Horn 1981, Zevenbergen & Thorne 1987 and Evans 1972 on one window,
+// worked by hand. GDAL 3.6.2 (float32) has 18.2360 %, facing 151.32718, by the first and
+// 18.01744 %, facing 150.94569, by the second.
 func TestWindowDerivatives(t *testing.T) {
 	g := gridOf(2, []float64{101.20, 101.05, 100.85}, []float64{100.90, 100.70, 100.55}, []float64{100.55, 100.42, 100.20})
 	for _, tc := range []struct {
@@ -60,6 +60,7 @@ func TestWindowDerivatives(t *testing.T) {
 	assert.InDelta(t, .00875*2, zt.NorthNorth, 1e-9)
 }
 
+// readVolcano reads the data set volcano of the R package datasets.
 func readVolcano(t *testing.T) *terrain.Grid {
 	t.Helper()
 	file, err := os.Open("testdata/volcano/volcano_87x61.asc")
@@ -84,7 +85,7 @@ func readVolcano(t *testing.T) *terrain.Grid {
 	return gridOf(10, rows...)
 }
 
-// Twelve cells of the volcano as GDAL 3.6.2 works them, with and without edges. In the four
+// Twelve cells of the volcano as GDAL works them (3.6.2), with and without edges. In the four
 // corners GDAL takes the missing neighbours of the edge rows as equal to the corner
 // itself, which halves the gradient of a plane; there the heights are carried on instead,
 // so the corners are not compared with its edge figures.
@@ -204,10 +205,10 @@ func TestSlopesRefuseABadGrid(t *testing.T) {
 	assert.Error(t, err)
 }
 
-// Franke's test function (Franke 1979, Naval Postgraduate School report NPS-53-79-003) at
-// 5 times height on 100 m by 100 m: root mean square errors of the gradient on a clean
-// grid, interior nodes, as worked beforehand by a separate program. The order (Zevenbergen & Thorne, Horn, Evans) is the one found by
-// Jones 1998, Computers & Geosciences 24(4).
+// The test function of Franke 1979 (Naval Postgraduate School report NPS-53-79-003) at 5
+// times height on 100 m by 100 m: root mean square errors of the gradient on a clean
+// grid, interior nodes, as worked beforehand by another program. The order (four
+// neighbours, Horn, Evans) is the one found by Jones 1998, Computers & Geosciences 24(4).
 func TestErrorsOnFrankesFunction(t *testing.T) {
 	for _, tc := range []struct {
 		cell              float64
@@ -236,6 +237,41 @@ func TestErrorsOnFrankesFunction(t *testing.T) {
 			}
 			assert.InDelta(t, want, math.Sqrt(sum/count), 2e-5, "cell %v", tc.cell)
 		}
+	}
+}
+
+// Errors of 10 mm in the heights turn the order of the formulas round. By hand: the
+// gradient's parts are weighted sums of heights, so that each has a standard deviation
+// of sqrt(12)/8 of the error over the spacing by Horn, sqrt(2)/2 by Zevenbergen & Thorne
+// and sqrt(6)/6 by Evans, and the whole gradient sqrt(2) of that.
+func TestNoiseTurnsTheOrderRound(t *testing.T) {
+	noise := newNoise()
+	g := gridFrom(orb.Point{}, 1, 201, 201, func(x, y float64) float64 { return .1*x + .01*noise() })
+	for method, each := range map[relief.Method]float64{
+		relief.Horn: math.Sqrt(12) / 8, relief.ZevenbergenThorne: math.Sqrt2 / 2, relief.Evans: math.Sqrt(6) / 6,
+	} {
+		s, err := relief.Slopes(g, relief.SlopeOptions{Method: method})
+		require.NoError(t, err)
+		sum, count := 0.0, 0.0
+		for row := 1; row < 200; row++ {
+			for col := 1; col < 200; col++ {
+				got, _ := s.At(col, row)
+				sum += (got.East-.1)*(got.East-.1) + got.North*got.North
+				count++
+			}
+		}
+		assert.InEpsilon(t, math.Sqrt2*each*.01, math.Sqrt(sum/count), .03)
+	}
+}
+
+// The function of Franke 1979 and its slopes at two places, worked by another program.
+func TestFranke(t *testing.T) {
+	for _, c := range []struct{ x, y, z, east, north float64 }{
+		{.5, .5, .3257620893, -.1677515605, -.9973893316}, {.2, .3, 1.0989476467, .1504290108, -2.4658639670},
+	} {
+		assert.InDelta(t, c.z, franke(c.x, c.y), 5e-11)
+		assert.InDelta(t, c.east, (franke(c.x+1e-5, c.y)-franke(c.x-1e-5, c.y))/2e-5, 1e-8)
+		assert.InDelta(t, c.north, (franke(c.x, c.y+1e-5)-franke(c.x, c.y-1e-5))/2e-5, 1e-8)
 	}
 }
 

@@ -68,7 +68,8 @@ func TestBoardAcrossAStrip(t *testing.T) {
 	}
 }
 
-// Heads over a weir of factor 0.6: the inverse of q = 2/3 C sqrt(2g) H^1.5.
+// Heads over a weir of factor 0.6 (Poleni 1717), worked by hand from q = 2/3 C sqrt(2g)
+// H^1.5: 1e-3 m2/s needs (1e-3 / 1.7718)^(2/3) = 6.83 mm.
 func TestWeirHeads(t *testing.T) {
 	for q, want := range map[float64]float64{2.2222e-4: 2.506e-3, 5e-4: 4.302e-3, 1e-3: 6.830e-3} {
 		s := strip(4, 0.1, 0.05)

@@ -63,8 +63,33 @@ func TestShadowLength(t *testing.T) {
 	}
 }
 
+// An endless fence from west to east, 1.5 m higher than a leaf 3 m north of it, at 51.5
+// degrees: hours of sun and of shade on level ground, worked by another program in steps
+// of two minutes. In winter the leaf has no sun at all; at the equinox the sun's path is
+// a plane that clears the fence but near its ends.
+func TestHoursBehindAnEndlessFence(t *testing.T) {
+	level := slope{}
+	s := scene(t, level, sun.Obstacle{Line: orb.LineString{{-1e5, -3}, {1e5, -3}}, Height: 1.5})
+	for _, c := range []struct {
+		month      time.Month
+		day        int
+		up, shaded float64
+	}{{12, 21, 7.600, 7.600}, {2, 15, 9.833, 9.833}, {3, 20, 12.033, 0.033}} {
+		up, shaded := 0.0, 0.0
+		for minute := 0; minute < 24*60; minute += 2 {
+			p := sun.At(time.Date(2025, c.month, c.day, 0, minute, 0, 0, time.UTC), 51.5, 0)
+			if p.Altitude > 0 {
+				up += 2.0 / 60
+				shaded += (1 - s.Passes(orb.Point{}, p)) * 2 / 60
+			}
+		}
+		assert.InDelta(t, c.up, up, 0.07, "%v", c.month)
+		assert.InDelta(t, c.shaded, shaded, 0.07, "%v", c.month)
+	}
+}
+
 // A plane slope hides the sun just where the cosine of incidence is under 0
-// (Duffie and Beckman, chapter 1).
+// (Duffie & Beckman, chapter 1).
 func TestSlopeHidesItself(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		fall, to := rapid.Float64Range(0, 1).Draw(t, "fall"), rapid.Float64Range(0, 360).Draw(t, "down to")

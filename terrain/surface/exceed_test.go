@@ -31,8 +31,8 @@ func TestFallExceedsOnSmoothGround(t *testing.T) {
 
 // rice is the probability of a fall over t when both parts have standard
 // deviation s: the series of the noncentral chi-squared on 2 degrees of freedom
-// (Johnson, Kotz and Balakrishnan 1995, Continuous Univariate Distributions 2,
-// chapter 29, from memory), a Poisson mixture of central ones.
+// (Johnson, Kotz & Balakrishnan 1995, Continuous Univariate Distributions 2, chapter
+// 29, from memory), a Poisson mixture of central ones.
 func rice(mu, s, t float64) float64 {
 	half, x := mu*mu/(2*s*s), t*t/(2*s*s)
 	weight, term, tail, sum := math.Exp(-half), math.Exp(-x), math.Exp(-x), 0.0

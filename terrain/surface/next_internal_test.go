@@ -22,10 +22,10 @@ func bedNodes(middle orb.Point) (out []orb.Point) {
 }
 
 // Five places for one more height on the smooth ground of eight, recomputed
-// independently: the mean of c(q,x)^2/(c(x,x)+noise) over the bed (Sacks and
-// others 1989), and for the decision whether the fall at (3, 8) is over 10 %
-// the covariance of its gradient afterwards, E min(p',1-p') and E|p'-p| (Bect
-// and others 2012). Three criteria choose three places.
+// independently: the mean of c(q,x)^2/(c(x,x)+noise) over the bed (Sacks et al.
+// 1989), and for the decision whether the fall at (3, 8) is over 10 %
+// the covariance of its gradient afterwards, E min(p',1-p') and E|p'-p| (Bect et
+// al. 2012). Three criteria choose three places.
 func TestOneMoreHeight(t *testing.T) {
 	m := smoothOfEight(t)
 	at := orb.Point{3, 8}

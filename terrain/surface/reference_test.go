@@ -59,7 +59,7 @@ func TestPlaneOfNineHeights(t *testing.T) {
 	assert.InDelta(t, high-value, value-low, 1e-12)
 	from, to, ok := surface.BearingInterval(p.Gradient, p.Covariance, p.Quantile)
 	require.True(t, ok)
-	// By hand from (n.g)^2 = t^2 n'Cn with t = 2.446912, n = (r, 1):
+	// The set of Fieller 1954, by hand from (n.g)^2 = t^2 n'Cn with t = 2.446912, n = (r, 1):
 	// r = (-M12 +- sqrt(M12^2 - M11 M22)) / M11, M = gg' - t^2 C.
 	assert.InDelta(t, 228.423015, from.Degrees(), 5e-6, "Fieller set")
 	assert.InDelta(t, 231.909871, to.Degrees(), 5e-6, "Fieller set")
@@ -103,7 +103,7 @@ func blunderHeights() []float64 {
 	return z
 }
 
-// Recomputed from the formula (Cook and Weisberg 1982): one height of the nine
+// Recomputed from the formula (Cook & Weisberg 1982): one height of the nine
 // raised by a metre; its externally studentised residual is 47.666273.
 func TestRaisedHeightStandsOut(t *testing.T) {
 	fit := fitOf(t, spotsAt(ninePoints(), blunderHeights()), scatterOnly)
@@ -204,7 +204,7 @@ func TestWallDefeatsOnePlane(t *testing.T) {
 	}
 }
 
-// davis reads the 52 heights of Davis 1973 in the units of the data set.
+// davis reads the data set topo of the R package MASS in its units.
 func davis(t testing.TB) []geodata.SpotHeight {
 	f, err := os.Open("testdata/topo/topo_davis_52.csv")
 	require.NoError(t, err)
@@ -224,7 +224,8 @@ func davis(t testing.TB) []geodata.SpotHeight {
 	return out
 }
 
-// lm(z ~ x + y) of R 4.2.2 on topo of the R package MASS (Davis 1973).
+// lm(z ~ x + y) of R 4.2.2 on the 52 heights of Davis 1973 (data set topo of the R
+// package MASS).
 func TestDavisPlaneAgainstR(t *testing.T) {
 	fit := fitOf(t, davis(t), surface.Options{Force: surface.PlaneKind, Sigma: 1})
 	p := fit.Plane
@@ -249,7 +250,8 @@ func TestDavisPlaneAgainstR(t *testing.T) {
 	near(t, 0.111682553786, most, "largest hat value")
 }
 
-// lm(z ~ x + y + I(x^2) + I(x*y) + I(y^2)) of R 4.2.2 on the same data.
+// lm(z ~ x + y + I(x^2) + I(x*y) + I(y^2)) of R 4.2.2 on the same heights of Davis 1973
+// (data set topo of the R package MASS).
 func TestDavisCurveAgainstR(t *testing.T) {
 	fit := fitOf(t, davis(t), surface.Options{Force: surface.CurvedKind, Sigma: 1})
 	origin := orb.Point{}

@@ -15,8 +15,8 @@ import (
 	"crossfall/geodata"
 )
 
-// rlm(z ~ x + y) of MASS in R 4.2.2 on the 52 heights of Davis (1973): Huber's
-// weights with k = 1.345 and the scale median |r| / 0.6745 found anew in each
+// rlm(z ~ x + y) in R 4.2.2 on the 52 heights of Davis 1973 (data set topo of the R
+// package MASS, which has rlm too): Huber's weights with k = 1.345 and the scale median |r| / 0.6745 found anew in each
 // step. Its fixed point is that of ours when the scale is set to that again and
 // again; rlm stops when residuals change by 1e-4 of themselves.
 func TestHuberAgainstR(t *testing.T) {

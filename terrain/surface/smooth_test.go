@@ -13,14 +13,14 @@ import (
 )
 
 // smoothEight is the smooth surface of eight heights at fixed hyperparameters.
-// The figures of this file were recomputed independently from the forms of
-// Rasmussen and Williams 2006 (equations 2.41, 2.42 and 4.17).
 func smoothEight(t testing.TB) *surface.Smooth {
 	m, err := surface.SmoothWith(eightPoints(), surface.Hyper{Range: 12, Variance: 0.04}, surface.Options{Sigma: 0.01})
 	require.NoError(t, err)
 	return m
 }
 
+// Trend and restricted likelihood, recomputed independently from the forms of
+// Rasmussen & Williams 2006 (equations 2.41, 2.42 and 4.17).
 func TestSmoothTrendAndLikelihood(t *testing.T) {
 	m := smoothEight(t)
 	assert.Equal(t, orb.Point{10, 5}, m.Centre)
@@ -33,6 +33,8 @@ func TestSmoothTrendAndLikelihood(t *testing.T) {
 	assert.InDelta(t, .103778076, m.LogLikelihood, 5e-10)
 }
 
+// Heights, gradients and their errors, recomputed independently from the same forms
+// (Rasmussen & Williams 2006, equations 2.41, 2.42 and 4.17).
 func TestSmoothPosterior(t *testing.T) {
 	m := smoothEight(t)
 	cases := []struct {
@@ -69,6 +71,8 @@ func TestSmoothPosterior(t *testing.T) {
 	assert.InDelta(t, -1.91531232e-4, m.HeightCovariance(orb.Point{10, 5}, orb.Point{3, 8}), 5e-13)
 }
 
+// Leave-one-out figures, recomputed independently (Rasmussen & Williams 2006, section
+// 5.4.2).
 func TestSmoothLeaveOneOut(t *testing.T) {
 	m := smoothEight(t)
 	residual := []float64{-.08487973, -.08151067, .01214434, -.00007370, -.06015263, -.13462791, .05943947, .07586076}
@@ -93,6 +97,8 @@ func TestLeaveOneOutIsRefitting(t *testing.T) {
 	}
 }
 
+// The drop across a bed and its error, recomputed independently from the joint
+// covariance (Rasmussen & Williams 2006, equations 2.41 and 2.42).
 func TestDropOnSmoothGround(t *testing.T) {
 	m := smoothEight(t)
 	a, b := orb.Point{9, 6.4}, orb.Point{9, 7.6}

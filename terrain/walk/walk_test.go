@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// nine is the nine-point survey of a plane worked by hand with R 4.2.2 lm:
+// nine is the nine-point survey of a plane worked by hand from the normal equations:
 // gradient 0.060166667 east, 0.050208333 north, fall 7.836392 %, downslope
 // azimuth 230.155423 degrees; precision 20 mm, chi-squared 6.42 on 6 degrees of
 // freedom.
