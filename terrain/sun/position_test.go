@@ -71,12 +71,13 @@ func TestPositionsThroughTheYear(t *testing.T) {
 // On the day of an equinox the shade of a pole's tip runs along a line from west to
 // east, h tan(latitude) north of its foot: 2.2629 m of 1.8 m at 51.5 degrees. As the
 // declination drifts the line leans a little; the distances through 20 March 2025 were
-// worked by another program.
+// worked by another program, which takes universal time for uniform time: 68 s of drift
+// are 0.03 mm.
 func TestShadeAtAnEquinoxRunsStraight(t *testing.T) {
 	for hour, north := range map[int]float64{9: 2.26262, 10: 2.26110, 12: 2.25871, 14: 2.25513, 15: 2.25169} {
 		p := sun.At(time.Date(2025, 3, 20, hour, 0, 0, 0, time.UTC), 51.5, 0)
 		_, toSun := p.Azimuth.Unit()
-		assert.InDelta(t, north, -toSun*1.8/math.Tan(p.Altitude), 2e-5, "%d h", hour)
+		assert.InDelta(t, north, -toSun*1.8/math.Tan(p.Altitude), 5e-5, "%d h", hour)
 	}
 	assert.InDelta(t, 2.262910, 1.8*math.Tan(51.5/degrees), 1e-6)
 }
