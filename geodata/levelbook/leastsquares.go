@@ -49,7 +49,11 @@ func choose(tapes []Tape, side Side, better, other fit) (Tie, error) {
 	apart := math.Hypot(better.At[0]-other.At[0], better.At[1]-other.At[1])
 	decided := !other.ok || other.sum-better.sum >= distinct || apart <= better.Sigma
 	sided := side != SideUnknown && (!other.ok || sideOf(a, b, better.At) != sideOf(a, b, other.At))
+	// Where both lie in line with the first two marks, rounding alone puts them on its sides.
+	inLine := offLine(a, b, better.At) <= 3*better.Sigma && offLine(a, b, other.At) <= 3*other.Sigma
 	switch {
+	case side != SideUnknown && inLine && !decided:
+		return Tie{}, &TieError{"tie-side", "the tapes fit two places, both in line with the first two marks", "tape from another mark, out of line with these"}
 	case !sided && !decided:
 		return Tie{}, &TieError{"tie-side", "the tapes fit two places, one on each side of the marks", "say on which side of the line from the first mark to the second it lies: left or right"}
 	case !sided || sideOf(a, b, better.At) == side:

@@ -148,6 +148,9 @@ func TestTrilaterateRefuses(t *testing.T) {
 		return []levelbook.Tape{x, y}
 	}
 	inLine := []levelbook.Tape{{Length: 5}, {From: orb.Point{6, 0}, Length: 5}, {From: orb.Point{3, 0}, Length: 4}}
+	// The first two marks are 6 mm apart, and so the third nearly in line with them
+	// across the place: 0.5 m east of all fits as well as 0.5 m west.
+	together := []levelbook.Tape{{From: orb.Point{0.002, 0}, Length: 0.529}, {From: orb.Point{0.008, 0}, Length: 0.523}, {From: orb.Point{0.002, 2}, Length: 2.0688}}
 	for _, c := range []struct {
 		name  string
 		tapes []levelbook.Tape
@@ -166,6 +169,8 @@ func TestTrilaterateRefuses(t *testing.T) {
 		{"nothing", with(0, 3), levelbook.LeftSide, "tie-length"},
 		{"not a number", with(math.NaN(), 3), levelbook.LeftSide, "tie-length"},
 		{"three in line", inLine, levelbook.SideUnknown, "tie-side"},
+		{"two places, both in line with the first two marks", together, levelbook.LeftSide, "tie-side"},
+		{"the same, the other side named", together, levelbook.RightSide, "tie-side"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, err := levelbook.Trilaterate(c.tapes, c.side)
