@@ -148,6 +148,8 @@ func TestInchesBeyondAFootAreTold(t *testing.T) {
 	assert.Empty(t, note, "inches alone may be many")
 }
 
+// A yard is 0.9144 m (international yard and pound agreement of 1959); the foot of the
+// United States' surveys is 1200/3937 m.
 func TestUnits(t *testing.T) {
 	for word, metres := range map[string]float64{
 		"m": 1, "Metre": 1, "cm": 0.01, "MM": 0.001, "in": 0.0254, `"`: 0.0254, "ft": 0.3048, "'": 0.3048, "yd": 0.9144,

@@ -9,8 +9,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Distances worked by hand; kitten and sitting are 3 apart in Levenshtein's
-// measure.
+// Distances worked by hand in the measure of Levenshtein 1966; kitten and sitting are 3
+// apart.
 func TestLettersApart(t *testing.T) {
 	for _, c := range []struct {
 		a, b  string

@@ -143,7 +143,7 @@ func TestDegreesAreGuessedInText(t *testing.T) {
 	assert.False(t, src.Info().Geographic)
 }
 
-// Volcano (R. Ihaka, R package datasets): 87 rows of 61 cells of 10 m; the
+// The data set volcano of the R package datasets (R. Ihaka): 87 rows of 61 cells of 10 m; the
 // first height of the file is 100, the highest is 195, the mean of the R matrix
 // 130.1879.
 func TestVolcano(t *testing.T) {

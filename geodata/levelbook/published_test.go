@@ -123,9 +123,8 @@ func TestRodeIsRefused(t *testing.T) {
 	}
 }
 
-// A rise-and-fall book from the page of a surveying textbook: the page prints
-// 1.497 for the first foresight, which contradicts its own sums; 1.496 gives
-// them.
+// A published rise-and-fall book (its source was not noted) prints 1.497 for the first
+// foresight, which contradicts its own sums; 1.496 gives them.
 func TestRiseAndFall(t *testing.T) {
 	const text = `station;back;inter;fore;level
 BM;2,191;;;49,872
@@ -152,8 +151,9 @@ TBM;;;3,817;48,719
 	assert.InDelta(t, 50.566, printed.Runs[0].Levels[3].Raw, 1e-9)
 }
 
-// A published book in feet: levels 93.28 92.76 98.25 94.95, known 94.91. The levels after
-// spreading are worked by hand: -0.01 for each of four set-ups.
+// A published book in feet (its source was not noted): levels 93.28 92.76 98.25 94.95,
+// known 94.91. The levels after spreading are worked by hand: -0.01 for each of four
+// set-ups.
 func TestBookInFeet(t *testing.T) {
 	const text = `station,BS (ft),FS (ft),RL (ft)
 BM A,3.10,,100.00
@@ -208,8 +208,8 @@ func TestSpreadByDistance(t *testing.T) {
 	assert.False(t, s.Orders[0].OK)
 }
 
-// The Australian Height Datum levelling specification allows 4 mm times the
-// root of the kilometres: 6.0 mm in 2.25 km.
+// The levelling specification of the Australian Height Datum allows 4 mm times the root
+// of the kilometres: 6.0 mm in 2.25 km.
 func TestOrdersOfLevelling(t *testing.T) {
 	red, _ := reduced(t, "station,back,fore,level,distance\nA,1.000,,5.000,0\nB,,1.002,5.000,2250\n", levelbook.Options{})
 	s := red.Runs[0].Sections[0]
@@ -233,7 +233,8 @@ func TestMisclosureInFeet(t *testing.T) {
 	assert.Equal(t, levelbook.Closed, s.Verdict, "4.6 mm, and 5 mm are allowed in one set-up")
 }
 
-// Two published examples: 0.0010 m in a metre, and 0.060 m in 100 m.
+// Two published examples (their source was not noted): 0.0010 m in a metre, and 0.060 m
+// in 100 m.
 func TestTwoPeg(t *testing.T) {
 	p, ok := levelbook.TwoPeg(levelbook.PegStand{A: 1.476, B: 1.432, ToA: 20, ToB: 20}, levelbook.PegStand{A: 1.556, B: 1.472, ToA: 50, ToB: 10})
 	require.True(t, ok)
@@ -249,8 +250,8 @@ func TestTwoPeg(t *testing.T) {
 	assert.False(t, ok)
 }
 
-// U.S. Navy, Engineering Aid Basic, tape corrections for slope; the three
-// angles are published exercises with answers by the exact form.
+// U.S. Navy, Engineering Aid Basic, tape corrections for slope; the three angles are
+// exercises of its with answers worked by hand from the exact form.
 func TestSlopeTape(t *testing.T) {
 	d, err := levelbook.SlopeTape(30, 0.70)
 	require.NoError(t, err)
@@ -373,7 +374,8 @@ func TestSimpleInstruments(t *testing.T) {
 	}
 }
 
-// Half a degree is 8.7 mm in a metre of sight (arc length).
+// Worked by hand: half a degree is 8.7 mm in a metre of sight (arc length); 20 sin 30 +
+// 1.6 - 1.1 = 10.5 m.
 func TestClinometer(t *testing.T) {
 	r, err := levelbook.Clinometer(20, radians(30), 1.6, 1.1, 0, 0)
 	require.NoError(t, err)

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The published test of 0.0010 m in a metre, booked before a run from 100.000
+// The test of 0.0010 m in a metre of TestTwoPeg, booked before a run from 100.000
 // with sights of 30 m back and 10 m fore, which it makes 20 mm too high.
 func TestTwoPegTestInABook(t *testing.T) {
 	const book = `station,back,fore,level,back length,fore length,instrument

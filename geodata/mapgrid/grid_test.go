@@ -23,8 +23,8 @@ func byCode(t require.TestingT, code int) mapgrid.Grid {
 	return g
 }
 
-// Ordnance Survey, A guide to coordinate systems in Great Britain, annexe C:
-// the worked example of the projection, on Airy's ellipsoid.
+// Ordnance Survey, A guide to coordinate systems in Great Britain, annexe C: the worked
+// example of the projection, on Airy's ellipsoid.
 func TestOrdnanceSurveyExample(t *testing.T) {
 	g := byCode(t, 27700)
 	lonLat := orb.Point{dms(1, 43, 4.5177), dms(52, 39, 27.2531)}
@@ -39,8 +39,7 @@ func TestOrdnanceSurveyExample(t *testing.T) {
 	assert.InDelta(t, lonLat[1], back[1], 1e-8)
 }
 
-// J. P. Snyder, Map projections: a working manual, USGS Professional Paper
-// 1395, 1987, p. 269, from memory: UTM zone 18 on Clarke's ellipsoid of 1866.
+// Snyder 1987, p. 269 (from memory): UTM zone 18 on Clarke's ellipsoid of 1866.
 // PROJ 9.1 gives 627106.4674, 4484124.4344, convergence 0.97430230 degrees.
 func TestSnyderExample(t *testing.T) {
 	g := mapgrid.Grid{

@@ -12,9 +12,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A map printed in 2003 says magnetic north 5 degrees 30 minutes west of grid
-// north, moving east by 9 minutes a year. In 2018: 15 * 9 = 135 minutes less,
-// which leaves 3 degrees 15 minutes west.
+// A published example (its source was not noted): a map printed in 2003 says magnetic
+// north 5 degrees 30 minutes west of grid north, moving east by 9 minutes a year. In
+// 2018: 15 * 9 = 135 minutes less, which leaves 3 degrees 15 minutes west.
 func TestCompassInAnotherYear(t *testing.T) {
 	printed := mapgrid.PrintedAngle{Angle: -rad(dms(5, 30, 0)), Year: 2003, PerYear: rad(dms(0, 9, 0))}
 	a, err := printed.In(2018)
