@@ -150,7 +150,10 @@ func TestTrilaterateRefuses(t *testing.T) {
 	inLine := []levelbook.Tape{{Length: 5}, {From: orb.Point{6, 0}, Length: 5}, {From: orb.Point{3, 0}, Length: 4}}
 	// The first two marks are 6 mm apart, and so the third nearly in line with them
 	// across the place: 0.5 m east of all fits as well as 0.5 m west.
-	together := []levelbook.Tape{{From: orb.Point{0.002, 0}, Length: 0.529}, {From: orb.Point{0.008, 0}, Length: 0.523}, {From: orb.Point{0.002, 2}, Length: 2.0688}}
+	var together []levelbook.Tape
+	for _, m := range []orb.Point{{0.002, 0}, {0.008, -1e-9}, {0.002, 2}} {
+		together = append(together, levelbook.Tape{From: m, Length: math.Hypot(0.531-m[0], m[1])})
+	}
 	for _, c := range []struct {
 		name  string
 		tapes []levelbook.Tape
