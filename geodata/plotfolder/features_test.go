@@ -161,3 +161,12 @@ func TestHeightsAndBoundaryBelongTogether(t *testing.T) {
 	p = plot(t, files{"heights.csv": sound, "features.csv": "kind,name,x,y\nboundary,p,-1,-1\nboundary,p,1,-1\nboundary,p,1,1\nboundary,p,-1,1\n"})
 	assert.Equal(t, "3 of 4 heights lie outside the boundary", find(t, p.Notes, "heights-outside").Message)
 }
+
+// 0.05 m are 1.9685 in, which are 49.9999 mm.
+func TestLimitsHoldInInches(t *testing.T) {
+	tree := func(height string) files {
+		return files{"heights.csv": sound, "features.csv": "kind,name,x,y,height_m\ntree,box,5,5," + height + "\n"}
+	}
+	assert.InDelta(t, 0.05, plot(t, tree("1.9685 in")).Fixtures[0].TopHeight, 1e-6)
+	assert.ErrorContains(t, faults(t, tree("1.96 in")), "out of its range")
+}

@@ -142,9 +142,13 @@ func (p property) suits(d *drawn, pos geodata.Pos, read string, c *collector) bo
 	return false
 }
 
+// lastDigit is by how much a limit of a range may seem to be passed, m, when it was
+// written in inches or feet with four decimals.
+const lastDigit = 2e-5
+
 // setNumber sets a number in metres within its range.
 func (p property) setNumber(f *geodata.Fixture, metres float64, pos geodata.Pos, read string, c *collector) {
-	if metres < p.low || metres > p.high {
+	if metres < p.low-lastDigit || metres > p.high+lastDigit {
 		c.problem(pos, "property-out-of-range", read, p.key+" is out of its range", fmt.Sprintf("write from %g to %g m", p.low, p.high))
 		return
 	}
