@@ -44,7 +44,9 @@ func FuzzEditSite(f *testing.F) {
 		if got == nil { // such as a table that is said twice: readSite tells
 			return
 		}
-		require.NotNil(t, values(s.data), "a text that was no TOML is one now: %q", data)
+		if one.Value != nil { // what is taken out may be what was wrong
+			require.NotNil(t, values(s.data), "a text that was no TOML is one now: %q", data)
+		}
 		require.Equal(t, one.Value != nil, got[one.Key] != nil)
 		again, err := s.set(data, one, value)
 		require.NoError(t, err)
