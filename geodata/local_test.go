@@ -34,9 +34,8 @@ func TestLocalMetresAgainstPROJ(t *testing.T) {
 	assert.InDelta(t, 111242.526, north, 1e-3, "metres per degree of latitude at 50.7 N")
 }
 
-// tmerc is the transverse Mercator projection on the origin by the series of
-// Krueger (1912) to the fourth order in the third flattening, an independent
-// and far more exact form.
+// tmerc is the transverse Mercator projection on the origin by a series to the
+// fourth order in the third flattening, an independent and far more exact form.
 func tmerc(origin, at orb.Point) orb.Point {
 	const a, f = 6378137.0, 1 / 298.257223563
 	const n = f / (2 - f)
@@ -66,6 +65,7 @@ func tmerc(origin, at orb.Point) orb.Point {
 	return orb.Point{radius * eta, radius * (xi - xi0)}
 }
 
+// Local metres are a transverse Mercator projection by the series of Krueger 1912.
 func TestLocalMetresAreATransverseMercator(t *testing.T) {
 	assert.InDelta(t, 494.4984, tmerc(orb.Point{-3.5, 50.7}, orb.Point{-3.493, 50.7045})[0], 6e-5, "the series itself")
 	for _, c := range []struct{ latitude, within float64 }{{0, 2e-5}, {35, 2e-5}, {-41, 2e-5}, {55, 2e-5}, {70, 1e-4}} {

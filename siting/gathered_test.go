@@ -14,7 +14,7 @@ import (
 
 // valley falls 8 % to the south with a floor along x = 10: 0.02 (x - 10)² lifts
 // its sides, so that water on the floor grows as exp(2 · 0.02 s / 0.08), e for every
-// 2 m of run (Gallant & Hutchinson 2011).
+// 2 m of run.
 func valley() *geodata.Plot {
 	p := &geodata.Plot{Boundary: orb.Polygon{{{0, 0}, {20, 0}, {20, 20}, {0, 20}, {0, 0}}}, BoundaryDrawn: true}
 	for x := 0.0; x <= 20; x += 4 {
@@ -32,6 +32,8 @@ func pinned(name string, x, y float64) geodata.Fixture {
 		Shape: orb.Polygon{{{x - 1.8, y - .6}, {x + 1.8, y - .6}, {x + 1.8, y + .6}, {x - 1.8, y + .6}, {x - 1.8, y - .6}}}}
 }
 
+// On the floor of a valley water grows e times every 2 m (Gallant & Hutchinson 2011):
+// no bed stands there, nor is one on its side or on an even slope stopped.
 func TestGatheredRunoffStopsABed(t *testing.T) {
 	p := valley()
 	p.Fixtures = []geodata.Fixture{pinned("floor", 10, 6), pinned("side", 3, 17)}

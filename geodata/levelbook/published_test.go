@@ -356,7 +356,7 @@ func TestOffsetAndBearing(t *testing.T) {
 }
 
 // Worked by hand; the line level's span of 8 m and the notch of 1.4 m are those
-// of FAO, U3160E, appendix A.1.
+// of the Food and Agriculture Organization, U3160E, appendix A.1.
 func TestSimpleInstruments(t *testing.T) {
 	assert.InDelta(t, 0.275, levelbook.WaterTube(1.482, 1.207).Rise, 1e-12)
 	assert.InDelta(t, 0.0275, levelbook.WaterTube(1.482, 1.207).Rise/10, 1e-12) // 1 in 36.4

@@ -22,8 +22,7 @@ func (h waves) HeightAt(p orb.Point) (float64, bool) {
 }
 
 // everyCost is the least cost of every state by going over all moves again and
-// again until nothing gets cheaper (Bellman 1958, Ford 1956), turning to either
-// side from every heading.
+// again until nothing gets cheaper, turning to either side from every heading.
 func everyCost(v *view, seeds []seed) []float64 {
 	n := len(v.moves)
 	cost := make([]float64, v.count()*n)
@@ -60,6 +59,8 @@ func everyCost(v *view, seeds []seed) []float64 {
 	return cost
 }
 
+// The costs are those of going over all moves again and again (Bellman 1958, Ford
+// 1956), a method of another kind.
 func TestWheelAgainstEveryCost(t *testing.T) {
 	rng := rand.New(rand.NewPCG(12, 59))
 	for k := range 4 {

@@ -130,9 +130,8 @@ func TestErosivityRefuses(t *testing.T) {
 
 // The half-hour storm of TestStormOf twice in a year. Its last 0.8 mm are within a gap
 // of six hours with under 1.27 mm (Agriculture Handbook 703), so 16.0 mm count; the
-// sums are those of the equations of Brown & Foster 1987 and Wischmeier & Smith 1978
-// by hand: energy of a half hour with v mm at 2 v mm/h, times the 13 mm/h of the best
-// one.
+// sums are those of the equations of Brown & Foster 1987 and Agriculture Handbook 537 by
+// hand: energy of a half hour with v mm at 2 v mm/h, times the 13 mm/h of the best one.
 func TestErosivityByIntervals(t *testing.T) {
 	depths := []float64{1.2, 4.0, 6.5, 3.3, 1.0}
 	record := func(minutes float64, days int) geodata.Rain {

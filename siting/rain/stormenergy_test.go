@@ -11,7 +11,7 @@ import (
 
 var equations = []rain.EnergyEquation{rain.WischmeierSmith, rain.BrownFoster, rain.McGregor}
 
-// The equations of Wischmeier & Smith 1978, Brown & Foster 1987 and McGregor et al.
+// The equations of Agriculture Handbook 537, Brown & Foster 1987 and McGregor et al.
 // 1995 worked by hand: at 10 mm/h 0.119 + 0.0873 = 0.2063 by the first. For 0.02 mm/h
 // its logarithm is negative.
 func TestEnergyPerMM(t *testing.T) {
@@ -27,7 +27,7 @@ func TestEnergyPerMM(t *testing.T) {
 	assert.True(t, math.IsNaN(rain.EnergyEquation(9).PerMM(1)))
 }
 
-// Sums of the same three equations (Wischmeier & Smith 1978, Brown & Foster 1987,
+// Sums of the same three equations (Agriculture Handbook 537, Brown & Foster 1987,
 // McGregor et al. 1995) over storms, worked by hand.
 func TestStormOf(t *testing.T) {
 	halfHours := []rain.Interval{{30, 1.2}, {30, 4.0}, {30, 6.5}, {30, 3.3}, {30, 1.0}, {30, 0.8}}

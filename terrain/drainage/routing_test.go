@@ -12,11 +12,12 @@ import (
 	"crossfall/terrain/relief"
 )
 
-// One window, nodes 2 m apart; falls to N -.175, NE -.053033, E .075, SE .176777, S .14, SW
-// .053033, W -.1, NW -.176777. The shares follow by hand from the formulas of Freeman 1991,
-// Quinn et al. 1991, Qin et al. 2007 (power 2.673313) and Tarboton 1997.
+// window has nodes 2 m apart; falls to N -.175, NE -.053033, E .075, SE .176777, S .14, SW
+// .053033, W -.1, NW -.176777.
 var window = relief.Window{101.20, 101.05, 100.85, 100.90, 100.70, 100.55, 100.55, 100.42, 100.20}
 
+// The shares of one window, by hand from the formulas of Freeman 1991, Quinn et al. 1991,
+// Qin et al. 2007 (power 2.673313) and Tarboton 1997.
 func TestSharesOfOneWindow(t *testing.T) {
 	for name, tc := range map[string]struct {
 		routing                         drainage.Routing

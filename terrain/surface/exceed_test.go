@@ -30,9 +30,8 @@ func TestFallExceedsOnSmoothGround(t *testing.T) {
 }
 
 // rice is the probability of a fall over t when both parts have standard
-// deviation s: the series of the noncentral chi-squared on 2 degrees of freedom
-// (Johnson, Kotz & Balakrishnan 1995, Continuous Univariate Distributions 2, chapter
-// 29, from memory), a Poisson mixture of central ones.
+// deviation s: the series of the noncentral chi-squared on 2 degrees of freedom, a
+// Poisson mixture of central ones.
 func rice(mu, s, t float64) float64 {
 	half, x := mu*mu/(2*s*s), t*t/(2*s*s)
 	weight, term, tail, sum := math.Exp(-half), math.Exp(-x), math.Exp(-x), 0.0
@@ -45,6 +44,8 @@ func rice(mu, s, t float64) float64 {
 	return sum
 }
 
+// With one error every way the probability is that of a noncentral chi-squared on 2
+// degrees of freedom (Johnson, Kotz & Balakrishnan 1995, chapter 29, from memory).
 func TestFallExceedsIsRiceWhenRound(t *testing.T) {
 	round := func(s float64) [2][2]float64 { return [2][2]float64{{s * s, 0}, {0, s * s}} }
 	assert.InDelta(t, .187404717, rice(.08, .02, .10), 5e-10)
