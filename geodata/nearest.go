@@ -6,6 +6,9 @@ import "strings"
 // "" when none is near: at most a third of its letters, and at least one, may
 // differ. Upper and lower case count as the same.
 func Nearest(text string, known []string) string {
+	if len(text) > MostLetters {
+		return ""
+	}
 	text = strings.ToLower(text)
 	best, least := "", len(text)
 	for _, k := range known {

@@ -9,10 +9,6 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// MostCorners is the greatest number of corners of a ring: a default of ours
-// that keeps the test for crossing sides quick.
-const MostCorners = 5000
-
 // leastArea is the area under which a ring counts as having none, m²: a strip
 // of a millimetre beside a metre of string. A default of ours.
 const leastArea = 1e-3

@@ -3,6 +3,8 @@ package csvtable
 import (
 	"strings"
 	"unicode/utf8"
+
+	"crossfall/geodata"
 )
 
 // Cell is one field of a row.
@@ -45,7 +47,8 @@ type line struct {
 }
 
 // lines splits a text at any of the three line ends and leaves out blank lines
-// and those that begin with #.
+// and those that begin with #. It stops at the first beyond the rows that are
+// read.
 func lines(text string) []line {
 	text = strings.ReplaceAll(text, "\r\n", "\n")
 	text = strings.ReplaceAll(text, "\r", "\n")
@@ -56,6 +59,9 @@ func lines(text string) []line {
 		t := strings.TrimSpace(l)
 		if t != "" && t[0] != '#' {
 			out = append(out, line{number, l})
+			if len(out) > geodata.MostRows {
+				break
+			}
 		}
 	}
 	return out
@@ -66,7 +72,8 @@ func lines(text string) []line {
 // whose closing quote is not followed by the delimiter is taken as it stands,
 // quotes and all, since people put words into quotes in notes. open is the
 // column of a quote that nothing closes, 0 when there is none. For the
-// delimiter blank any run of blanks counts as one.
+// delimiter blank any run of blanks counts as one. It stops at the first cell
+// beyond those that are read.
 func cells(text string, delimiter rune) (out []Cell, open int) {
 	col := 1
 	for {
@@ -83,7 +90,7 @@ func cells(text string, delimiter rune) (out []Cell, open int) {
 			open = c.Col
 		}
 		out = append(out, c)
-		if used == len(text) {
+		if used == len(text) || len(out) > geodata.MostColumns {
 			return out, open
 		}
 		col += utf8.RuneCountInString(text[:used]) + 1

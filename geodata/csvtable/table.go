@@ -26,13 +26,19 @@ func Read(file string, data []byte) (*Table, geodata.Faults) {
 		return nil, faults
 	}
 	all := lines(text)
-	if len(all) == 0 {
+	switch {
+	case len(all) == 0:
 		return nil, empty(file)
+	case len(all) > geodata.MostRows:
+		return nil, tooManyRows(file, all[geodata.MostRows])
 	}
 	t := &Table{File: file, Delimiter: delimiterOf(all), Notes: faults}
 	var bad geodata.Faults
 	for _, l := range all {
 		row, open := cells(l.text, t.Delimiter)
+		if len(row) > geodata.MostColumns {
+			return nil, tooManyCells(file, l, row)
+		}
 		if open > 0 {
 			bad.Add(geodata.Fault{
 				Code: "quote-not-closed", Pos: geodata.Pos{File: file, Line: l.number, Col: open},
@@ -62,6 +68,22 @@ func empty(file string) geodata.Faults {
 		Code: "empty-file", Pos: geodata.Pos{File: file},
 		Message: "the file is empty",
 		Want:    "write a header row and one row for each reading",
+	}}
+}
+
+func tooManyRows(file string, l line) geodata.Faults {
+	return geodata.Faults{{
+		Code: "too-many-rows", Pos: geodata.Pos{File: file, Line: l.number}, Read: l.text,
+		Message: fmt.Sprintf("this row is one more than the %d that a table may have", geodata.MostRows),
+		Want:    "give the part that is needed",
+	}}
+}
+
+func tooManyCells(file string, l line, row []Cell) geodata.Faults {
+	return geodata.Faults{{
+		Code: "too-many-columns", Pos: geodata.Pos{File: file, Line: l.number, Col: row[geodata.MostColumns].Col}, Read: l.text,
+		Message: fmt.Sprintf("the row has more than %d cells", geodata.MostColumns),
+		Want:    "keep the columns that are needed; is this a table?",
 	}}
 }
 

@@ -103,7 +103,7 @@ func (r *reader) entities(p pair, ok bool) (pair, bool) {
 		if ok { // else it may be cut
 			r.entity(e)
 		}
-		if len(r.drawn) > textfile.MostPoints {
+		if len(r.drawn) > geodata.MostPoints {
 			r.bad = true
 			r.fs.TooMany(r.at(e.line))
 			return pair{}, false

@@ -95,7 +95,7 @@ func (r *reader) all() {
 		case ends && r.point != nil:
 			r.end(e)
 		}
-		if len(r.out.Points) > textfile.MostPoints {
+		if len(r.out.Points) > geodata.MostPoints {
 			r.Faults.TooMany(e.Pos)
 			return
 		}

@@ -196,8 +196,8 @@ func (k *keeper) keep(p Point, class byte) error {
 	case k.ground && class != groundClass:
 		k.other++
 		return nil
-	case len(k.points) == MaxPoints:
-		return tooLarge(MaxPoints+1, "points or more", MaxPoints)
+	case len(k.points) == geodata.MostCloudPoints:
+		return tooLarge(geodata.MostCloudPoints+1, "points or more", geodata.MostCloudPoints)
 	}
 	k.points = append(k.points, p)
 	return nil

@@ -9,13 +9,6 @@ import (
 	"crossfall/geodata"
 )
 
-// Limits on what one call gives. They are defaults of ours: far more than a
-// plot and the hillside around it need, and what a laptop's memory holds.
-const (
-	MaxCells  = 100_000_000 // cells of a window
-	MaxPoints = 20_000_000  // points of a window
-)
-
 // Source is an opened file of heights. It holds no heights itself; its methods
 // may be called from several goroutines. A GeoTIFF is unpacked on all cores.
 type Source struct {
@@ -103,7 +96,7 @@ func (s *Source) Info() Info {
 // bound is in metres (degrees when Geographic); a bound without area gives the
 // cell it lies in. A window over the edge of the file gives what the file has.
 // Faults: window-empty when the bound is upside down or holds nothing of the
-// file, window-too-large over MaxCells or MaxPoints, and those of the format.
+// file, window-too-large over geodata.MostCells or geodata.MostCloudPoints, and those of the format.
 func (s *Source) Window(ctx context.Context, bound orb.Bound) (*Raster, error) {
 	if !(bound.Min[0] <= bound.Max[0] && bound.Min[1] <= bound.Max[1]) { // written so that NaN fails too
 		return nil, faultsOf(s.name, refuse("window-empty", "the window's corners are not south-west and north-east", "give the lower left and the upper right corner"))
@@ -130,8 +123,8 @@ func (s *Source) All(ctx context.Context) (*Raster, error) {
 
 // grid reads a window of cells.
 func (s *Source) grid(ctx context.Context, w window) (*Raster, error) {
-	if int64(w.cols)*int64(w.rows) > MaxCells {
-		return nil, faultsOf(s.name, tooLarge(int64(w.cols)*int64(w.rows), "cells", MaxCells))
+	if int64(w.cols)*int64(w.rows) > geodata.MostCells {
+		return nil, faultsOf(s.name, tooLarge(int64(w.cols)*int64(w.rows), "cells", geodata.MostCells))
 	}
 	if err := ctx.Err(); err != nil {
 		return nil, faultsOf(s.name, err)

@@ -109,8 +109,8 @@ func (x *xyzFile) points(ctx context.Context, within orb.Bound) ([]Point, geodat
 		if !within.Contains(p) {
 			return nil
 		}
-		if len(points) == MaxPoints {
-			return tooLarge(MaxPoints+1, "points or more", MaxPoints)
+		if len(points) == geodata.MostCloudPoints {
+			return tooLarge(geodata.MostCloudPoints+1, "points or more", geodata.MostCloudPoints)
 		}
 		points = append(points, Point{p, height})
 		return nil

@@ -17,9 +17,6 @@ type Options struct {
 	MostBytes int64
 }
 
-// DefaultMostBytes is the limit when the options name none.
-const DefaultMostBytes = 64 << 20
-
 // roots are the elements that a file may begin with; only the first is right,
 // the others are met where programs cut a piece out of a file.
 var roots = []string{"kml", "Document", "Folder", "Placemark"}
@@ -40,7 +37,7 @@ func Read(data []byte, name string, opt Options) (geodata.RawPoints, geodata.Fau
 	file := geodata.Pos{File: name}
 	out := geodata.RawPoints{EPSG: 4326, Geographic: true}
 	if opt.MostBytes <= 0 || opt.MostBytes > 1<<40 {
-		opt.MostBytes = DefaultMostBytes
+		opt.MostBytes = geodata.MostFileBytes
 	}
 	if isZip(data) {
 		if data = unzip(data, file, opt, &fs); data == nil {
@@ -86,7 +83,7 @@ func (r *reader) all() {
 		default:
 			r.end(e)
 		}
-		if len(r.out.Points)+len(r.placed) > textfile.MostPoints {
+		if len(r.out.Points)+len(r.placed) > geodata.MostPoints {
 			r.Faults.TooMany(e.Pos)
 			return
 		}

@@ -31,7 +31,7 @@ func (r *reader) tuples(e *xmlscan.Element) {
 		if c, ok := r.corner(fields, r.At(e, at), word); ok {
 			got = append(got, c)
 		}
-		if len(got) > textfile.MostPoints {
+		if len(got) > geodata.MostPoints {
 			break // the caller refuses the file
 		}
 	}

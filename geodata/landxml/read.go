@@ -83,7 +83,7 @@ func (r *reader) all() {
 		case ends:
 			r.end(e)
 		}
-		if r.total > textfile.MostPoints {
+		if r.total > geodata.MostPoints {
 			r.Faults.TooMany(e.Pos)
 			return
 		}

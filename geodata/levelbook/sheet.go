@@ -10,10 +10,6 @@ import (
 	"crossfall/geodata/csvtable"
 )
 
-// mostBytes is the largest table that is read, bytes (default of ours; a level
-// book of 100 000 lines has less).
-const mostBytes = 16 << 20
-
 // Figure is a cell that may be empty.
 type Figure struct {
 	Value float64 // metres; of an angle, radians
@@ -42,16 +38,26 @@ func openSheet(r io.Reader, file string, columns []column, bare geodata.Unit) (*
 	if bare == 0 {
 		bare = geodata.Metre
 	}
-	data, err := io.ReadAll(io.LimitReader(r, mostBytes+1))
+	data, err := io.ReadAll(io.LimitReader(r, geodata.MostFileBytes+1))
 	switch {
 	case err != nil:
 		return nil, geodata.Faults{{Code: "cannot-read", Pos: geodata.Pos{File: file}, Message: "the file cannot be read: " + err.Error()}}
-	case len(data) > mostBytes:
-		return nil, geodata.Faults{{Code: "file-too-large", Pos: geodata.Pos{File: file}, Message: "the file is too large for a book kept by hand", Want: "keep it under 16 megabytes"}}
+	case len(data) > geodata.MostFileBytes:
+		return nil, geodata.Faults{{
+			Code: "file-too-large", Pos: geodata.Pos{File: file},
+			Message: fmt.Sprintf("the file is larger than %d MiB, too large for a book kept by hand", geodata.MostFileBytes>>20), Want: "give the part that is needed",
+		}}
 	}
 	table, faults := csvtable.Read(file, data)
 	if table == nil {
 		return nil, faults
+	}
+	if len(table.Rows) > geodata.MostBookRows {
+		over := table.Rows[geodata.MostBookRows]
+		return nil, geodata.Faults{{
+			Code: "too-many-rows", Pos: geodata.Pos{File: file, Line: over.Line}, Read: over.Text,
+			Message: fmt.Sprintf("the book has %d rows, over %d", len(table.Rows), geodata.MostBookRows), Want: "give the part that is needed",
+		}}
 	}
 	faults = append(faults, table.Notes...)
 	s := &sheet{table: table, place: map[string]int{}, unit: map[string]geodata.Unit{}, bare: bare}

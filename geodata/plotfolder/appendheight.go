@@ -50,7 +50,7 @@ func ReadSite(path string) (geodata.Site, error) {
 	if err != nil || !info.IsDir() {
 		return geodata.Site{}, nil
 	}
-	in := load(path, Options{MostBytes: DefaultMostBytes}, &elsewhere)
+	in := load(path, Options{MostBytes: geodata.MostFileBytes}, &elsewhere)
 	if in.site == nil {
 		return geodata.Site{}, nil
 	}
@@ -80,7 +80,7 @@ func AppendHeight(path string, site geodata.Site, r NewReading) error {
 // columnsAt reads the header of a file that a reading is to be put under.
 func columnsAt(path string, site geodata.Site) (*csvtable.Table, columns, error) {
 	name := filepath.Base(path)
-	data, err := readAtMost(path, DefaultMostBytes)
+	data, err := readAtMost(path, geodata.MostFileBytes)
 	if err != nil {
 		return nil, columns{}, fmt.Errorf("append to %s: %s", name, reason(err))
 	}

@@ -77,7 +77,7 @@ func unchanged(path string, was []byte) (fs.FileMode, error) {
 		return 0, ErrChanged
 	}
 	now, err := readAtMost(path, int64(len(was)))
-	if errors.Is(err, errTooLarge) || err == nil && !bytes.Equal(now, was) {
+	if errors.As(err, new(errTooLarge)) || err == nil && !bytes.Equal(now, was) {
 		err = ErrChanged
 	}
 	return info.Mode().Perm(), err

@@ -59,7 +59,7 @@ func (a aim) book() (again bool, err error) {
 
 // enter books a row of which the journal knows nothing.
 func (a aim) enter(j *journal, path string) error {
-	data, err := readAtMost(path, DefaultMostBytes)
+	data, err := readAtMost(path, geodata.MostFileBytes)
 	if err != nil {
 		return fmt.Errorf("append to %s: %s", a.file, reason(err))
 	}
@@ -119,7 +119,7 @@ func makeTable(path, header string) error {
 	case err == nil && info.Mode()&fs.ModeSymlink != 0:
 		return fmt.Errorf("append to %s: %w", filepath.Base(path), ErrLink)
 	}
-	data, err := readAtMost(path, DefaultMostBytes)
+	data, err := readAtMost(path, geodata.MostFileBytes)
 	if err != nil {
 		return fmt.Errorf("append to %s: %s", filepath.Base(path), reason(err))
 	}

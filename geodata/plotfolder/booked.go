@@ -19,7 +19,7 @@ type Booked struct {
 // of it. The error is a geodata.Faults.
 func Books(path string) (Booked, error) {
 	var c, elsewhere collector // faults of the other files are told when the plot is read
-	in := load(path, Options{MostBytes: DefaultMostBytes}, &elsewhere)
+	in := load(path, Options{MostBytes: geodata.MostFileBytes}, &elsewhere)
 	var site geodata.Site
 	if in.site != nil {
 		site = readSite(in.site, &elsewhere)

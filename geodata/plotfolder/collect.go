@@ -2,30 +2,65 @@ package plotfolder
 
 import (
 	"fmt"
+	"strings"
 
 	"crossfall/geodata"
 )
 
-// mostFaults is the number of problems that are kept; the rest are counted.
-const mostFaults = 200
+const (
+	mostFaults = 200 // problems that are kept, and warnings or notes of one code; the rest are counted
+	mostRead   = 200 // bytes that are kept of what was read
+)
 
 // collector gathers faults of all readers.
 type collector struct {
 	faults   geodata.Faults
 	problems int
-	last     geodata.Pos // of the last problem that was not kept
+	last     geodata.Pos          // of the last problem that was not kept
+	milder   map[string]milderOne // warnings and notes, by their code
+}
+
+// milderOne counts the warnings or notes of one code.
+type milderOne struct {
+	n     int
+	first geodata.Fault // that was not kept
 }
 
 // add keeps a fault.
 func (c *collector) add(f geodata.Fault) {
-	if f.Severity == geodata.Problem {
-		c.problems++
-		if c.problems > mostFaults {
-			c.last = f.Pos
-			return
-		}
+	f.Read = shortened(f.Read)
+	if f.Severity != geodata.Problem {
+		c.addMilder(f)
+		return
+	}
+	if c.problems++; c.problems > mostFaults {
+		c.last = f.Pos
+		return
 	}
 	c.faults.Add(f)
+}
+
+func (c *collector) addMilder(f geodata.Fault) {
+	if c.milder == nil {
+		c.milder = map[string]milderOne{}
+	}
+	m := c.milder[f.Code]
+	m.n++
+	switch {
+	case m.n <= mostFaults:
+		c.faults.Add(f)
+	case m.n == mostFaults+1:
+		m.first = f
+	}
+	c.milder[f.Code] = m
+}
+
+// shortened keeps a line of a million letters out of a message.
+func shortened(text string) string {
+	if len(text) <= mostRead {
+		return text
+	}
+	return strings.ToValidUTF8(text[:mostRead], "") + "..."
 }
 
 func (c *collector) addAll(fs geodata.Faults) {
@@ -70,6 +105,13 @@ func (c *collector) graver(least geodata.Severity) geodata.Faults {
 	var out geodata.Faults
 	for _, f := range c.faults {
 		if f.Severity <= least {
+			out.Add(f)
+		}
+	}
+	for _, m := range c.milder {
+		if more := m.n - mostFaults; more > 0 && m.first.Severity <= least {
+			f := m.first
+			f.Message = fmt.Sprintf("%s (and %d more like it, which are not listed)", f.Message, more-1)
 			out.Add(f)
 		}
 	}

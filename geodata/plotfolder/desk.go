@@ -43,7 +43,7 @@ func (o *openText) bytes() []byte {
 // geodata.Faults when they cannot be read as text, or not be joined to the heights.
 func openDesk(dir string) (*desk, error) {
 	var elsewhere, c collector
-	opt := Options{MostBytes: DefaultMostBytes}
+	opt := Options{MostBytes: geodata.MostFileBytes}
 	d := &desk{dir: dir, in: load(dir, opt, &elsewhere)}
 	d.in.hillside, d.in.rain = "", nil
 	var err error
@@ -70,7 +70,7 @@ func openDesk(dir string) (*desk, error) {
 // openFile reads one file of features; nil for one that is not there.
 func openFile(dir, name string) (*openText, error) {
 	o := &openText{name: tableNamed(dir, name)}
-	data, err := readAtMost(filepath.Join(dir, o.name), DefaultMostBytes)
+	data, err := readAtMost(filepath.Join(dir, o.name), geodata.MostFileBytes)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, nil
@@ -149,7 +149,7 @@ func checkDrawn(in inputs, c *collector) {
 		p.Site = readSite(in.site, c)
 	}
 	shapes := readShapes(in, p.Site, c)
-	s := readHeights(in, settings{opt: Options{MostBytes: DefaultMostBytes}, site: p.Site}, shapes, c)
+	s := readHeights(in, settings{opt: Options{MostBytes: geodata.MostFileBytes}, site: p.Site}, shapes, c)
 	s.followShapes(shapes)
 	if !settleFrame(p, &s, shapes, c) {
 		return

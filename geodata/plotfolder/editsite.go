@@ -84,7 +84,7 @@ func changeSite(dir, seen string, change func(siteChange) ([]byte, error)) error
 	}
 	s := siteChange{name: tableNamed(dir, siteFile)}
 	path := filepath.Join(dir, s.name)
-	was, err := readAtMost(path, DefaultMostBytes)
+	was, err := readAtMost(path, geodata.MostFileBytes)
 	if errors.Is(err, fs.ErrNotExist) {
 		was, err = nil, nil
 	}

@@ -10,10 +10,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// Limits of a plot. Defaults of ours but for widest, beyond which the local
-// metres are no longer exact to a few hundredths of a millimetre.
+// What heights must be for a plane to be told from them: defaults of ours.
 const (
-	widest       = 2000.0 // m
 	leastHeights = 3
 	inLine       = 0.05  // m; heights within a strip of this width are in one line
 	inLineShare  = 0.005 // or within this share of its length
@@ -110,7 +108,7 @@ func checkWidth(places []located, c *collector) bool {
 		box = box.Extend(p.at)
 	}
 	w := max(box.Max[0]-box.Min[0], box.Max[1]-box.Min[1])
-	if w <= widest {
+	if w <= geodata.WidestPlot {
 		return true
 	}
 	mx, my := median(x), median(y)
@@ -121,7 +119,7 @@ func checkWidth(places []located, c *collector) bool {
 		}
 	}
 	c.problem(far.pos, "plot-too-wide", fmt.Sprintf("%.2f, %.2f", far.at[0], far.at[1]),
-		fmt.Sprintf("the plot would be %.0f m wide, over 2000 m; this place lies furthest out", w),
+		fmt.Sprintf("the plot would be %.0f m wide, over %.0f m; this place lies furthest out", w, geodata.WidestPlot),
 		"check the figure and its unit; heights and features must be in one frame")
 	return false
 }

@@ -16,7 +16,7 @@ type featureTable struct {
 	cols columns
 	said []saidColumn
 	c    *collector
-	seen []string // shapes that ended, by kind and name
+	seen map[string]bool // shapes that began, by kind and name
 }
 
 // saidColumn is a column that holds a property.
@@ -29,6 +29,11 @@ type saidColumn struct {
 func readFeatures(f *file, site geodata.Site, c *collector) []drawn {
 	h := openFeatures(f, site, c)
 	if h == nil {
+		return nil
+	}
+	if len(h.Rows) > geodata.MostAllCorners { // each row is one
+		over := h.Rows[geodata.MostAllCorners]
+		tooManyCorners(geodata.Pos{File: h.File, Line: over.Line}, over.Text, c)
 		return nil
 	}
 	if len(h.Rows) > 0 {
@@ -51,7 +56,7 @@ func openFeatures(f *file, site geodata.Site, c *collector) *featureTable {
 		return nil
 	}
 	cols, ok := columnsOf(t, []role{kindCol, nameCol, xCol, yCol}, bareUnit(site), c)
-	h := &featureTable{Table: t, cols: cols, c: c}
+	h := &featureTable{Table: t, cols: cols, c: c, seen: map[string]bool{}}
 	ok = h.sayings() && ok
 	ok = h.cols.need(t, "write the header kind,name,x,y and the properties", []role{kindCol, xCol, yCol}, c) && ok
 	if !ok {
@@ -176,11 +181,11 @@ func (h *featureTable) begin(r csvtable.Row, kind geodata.Kind, name string) *pe
 	p.Kind, p.Name, p.lonLat = kind, name, h.cols.lonLat
 	p.Source = geodata.Pos{File: h.File, Line: r.Line}
 	id := string(kind) + "\n" + name
-	if name != "" && !isPoint(kind) && slices.Contains(h.seen, id) {
+	if name != "" && !isPoint(kind) && h.seen[id] {
 		h.c.problem(p.Source, "shape-interrupted", r.Text, p.called()+" began further up and was interrupted by other rows",
 			"keep the rows of a shape together, or give each shape its own name")
 	}
-	h.seen = append(h.seen, id)
+	h.seen[id] = true
 	return p
 }
 

@@ -2,8 +2,6 @@ package plotfolder
 
 import (
 	"errors"
-	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -88,6 +86,9 @@ func loadFolder(path string, opt Options, c *collector) (in inputs) {
 		name, lower := e.Name(), strings.ToLower(e.Name())
 		switch into := slot[lower]; {
 		case e.IsDir():
+			if into != nil || isHillside(lower) || isHeights(lower) {
+				c.problem(geodata.Pos{File: name}, "is-a-folder", "", name+" is a folder, not a file", "give it another name, or put the file itself in its place")
+			}
 		case into != nil && *into != nil:
 			c.problem(geodata.Pos{File: name}, "file-twice", "", "there are two files "+lower, "keep one of them")
 		case into != nil:
@@ -112,7 +113,7 @@ func loadFolder(path string, opt Options, c *collector) (in inputs) {
 	}
 	switch len(heights) {
 	case 0:
-		if in.ties != nil {
+		if in.ties != nil || c.problems > 0 { // a folder of that name may have been meant
 			break
 		}
 		c.problem(geodata.Pos{File: heightsStem + ".csv"}, "no-heights", "", "the folder has no file of heights", adviceCSV)
@@ -170,51 +171,4 @@ func loadHeights(path string, opt Options, c *collector) *file {
 	}
 	c.problem(geodata.Pos{File: name}, "format-not-known", "", "this is no file of heights that can be read", adviceCSV)
 	return nil
-}
-
-// loadFile reads one file whole, unless it is too large.
-func loadFile(path string, opt Options, c *collector) *file {
-	name := filepath.Base(path)
-	data, err := readAtMost(path, opt.MostBytes)
-	switch {
-	case errors.Is(err, errTooLarge):
-		c.problem(geodata.Pos{File: name}, "file-too-large", "", fmt.Sprintf("the file is larger than %d MiB", opt.MostBytes>>20), "give fewer heights")
-		return nil
-	case err != nil:
-		c.problem(geodata.Pos{File: name}, "cannot-read", "", "the file cannot be read: "+reason(err), "")
-		return nil
-	}
-	return &file{name: name, data: data}
-}
-
-var errTooLarge = errors.New("too large")
-
-func readAtMost(path string, most int64) ([]byte, error) {
-	info, err := os.Stat(path)
-	if err != nil {
-		return nil, err
-	}
-	if !info.Mode().IsRegular() { // opening a pipe would wait for its other end
-		return nil, errors.New("it is not a file")
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, most+1))
-	if err == nil && int64(len(data)) > most {
-		err = errTooLarge
-	}
-	return data, err
-}
-
-// reason is the system's own word for an error, without the path, which would
-// differ from one working folder to another.
-func reason(err error) string {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		err = p.Err
-	}
-	return err.Error()
 }

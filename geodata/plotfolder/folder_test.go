@@ -92,7 +92,7 @@ func TestAPipeIsRefusedAtOnce(t *testing.T) {
 		t.Skip("no pipes here: ", err)
 	}
 	_, err := plotfolder.Read(path, plotfolder.Options{})
-	assert.ErrorContains(t, err, "it is not a file")
+	assert.ErrorContains(t, err, "it is a pipe or a device, not a file")
 }
 
 func ExampleRead() {

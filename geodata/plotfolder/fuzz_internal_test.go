@@ -29,7 +29,7 @@ func soundTable() *file {
 func fuzzed(t *testing.T, strange *file, in inputs) {
 	t.Helper()
 	var c collector
-	p, err := assemble(in, Options{MostBytes: DefaultMostBytes}, &c)
+	p, err := assemble(in, Options{MostBytes: geodata.MostFileBytes}, &c)
 	lines := 1 + bytes.Count(strange.data, []byte("\n")) + bytes.Count(strange.data, []byte("\r"))
 	told := func(fs geodata.Faults) {
 		for _, f := range fs {

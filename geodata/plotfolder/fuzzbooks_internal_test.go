@@ -30,7 +30,7 @@ func FuzzBooks(f *testing.F) {
 		strange := &file{name: levelsFile, data: levels}
 		fuzzed(t, strange, inputs{heights: soundTable(), features: marks, levels: strange})
 		both := inputs{heights: soundTable(), features: marks, levels: strange, ties: &file{name: tiesFile, data: ties}}
-		p, err := assemble(both, Options{MostBytes: DefaultMostBytes}, &collector{})
+		p, err := assemble(both, Options{MostBytes: geodata.MostFileBytes}, &collector{})
 		require.Equal(t, err == nil, p != nil)
 		alone := &file{name: tiesFile, data: ties}
 		fuzzed(t, alone, inputs{features: marks, ties: alone})
@@ -65,7 +65,7 @@ func FuzzHillside(f *testing.F) {
 	path := filepath.Join(f.TempDir(), "hillside.asc")
 	f.Fuzz(func(t *testing.T, data []byte) {
 		require.NoError(t, os.WriteFile(path, data, 0o600))
-		p, err := assemble(inputs{heights: soundTable(), features: &file{name: featuresFile, data: []byte(soundMarks)}, hillside: path}, Options{MostBytes: DefaultMostBytes}, &collector{})
+		p, err := assemble(inputs{heights: soundTable(), features: &file{name: featuresFile, data: []byte(soundMarks)}, hillside: path}, Options{MostBytes: geodata.MostFileBytes}, &collector{})
 		if err != nil {
 			var fs geodata.Faults
 			require.True(t, errors.As(err, &fs) && p == nil && fs.Problems() > 0)

@@ -139,7 +139,7 @@ func TestGeoJSONFaults(t *testing.T) {
 		{"hole outside", collection(feature(`{"type":"Polygon","coordinates":[[[0,0],[20,0],[20,20],[0,0]],[[30,30],[31,30],[31,31],[30,30]]]}`, kind("boundary"))), []string{"boundary-hole at plot.geojson:2:30: "}, "wholly inside"},
 		{"hole over the edge", collection(feature(`{"type":"Polygon","coordinates":[[[0,0],[20,0],[20,20],[0,0]],[[15,2],[25,2],[15,8],[15,2]]]}`, kind("boundary"))), []string{"boundary-hole at plot.geojson:2:30: "}, "wholly inside"},
 		{"holes that meet", collection(feature(`{"type":"Polygon","coordinates":[[[0,0],[20,0],[20,20],[0,0]],[[15,2],[18,2],[15,8],[15,2]],[[16,3],[17,3],[16,4],[16,3]]]}`, kind("boundary"))), []string{"boundary-hole at plot.geojson:2:30: "}, "wholly inside"},
-		{"nested too deeply", strings.Repeat("[", 50) + strings.Repeat("]", 50), []string{"json-too-deep at plot.geojson: "}, "plain GeoJSON"},
+		{"nested too deeply", strings.Repeat("[", 50) + strings.Repeat("]", 50), []string{"json-too-deep at plot.geojson:1:42: "}, "plain GeoJSON"},
 		{"bed that leans", collection(feature(`{"type":"Polygon","coordinates":[[[0,0],[4,0],[5,1.2],[1,1.2],[0,0]]]}`, kind("bed"))), []string{"bed-not-rectangle at plot.geojson:2:1: "}, "rectangle"},
 		{"longitude and latitude said", `{"type":"FeatureCollection","crs":{"type":"name","properties":{"name":"urn:ogc:def:crs:OGC:1.3:CRS84"}},"features":[]}`, []string{`crs-contradicts at {"type":"name","properties":{"name":"urn:ogc:def:crs:OGC:1.3...`}, "lonlat"},
 	} {

@@ -20,10 +20,6 @@ import (
 // default of ours.
 const gridSigma = 0.05
 
-// mostGridHeights is the number of cells taken as spot heights; of a larger
-// grid every second, third and so on is taken each way. A default of ours.
-const mostGridHeights = 10_000
-
 // gridRim is how far round the boundary cells are taken, m.
 const gridRim = 5.0
 
@@ -104,14 +100,14 @@ func gridSpots(f *file, r *heightgrid.Raster, c *collector) []geodata.SpotHeight
 		}
 	}
 	if r.Z == nil {
-		step := (len(r.Points) + mostGridHeights - 1) / mostGridHeights
+		step := (len(r.Points) + geodata.MostHeights - 1) / geodata.MostHeights
 		for i := 0; i < len(r.Points); i += max(1, step) {
 			put(fmt.Sprintf("point %d", i+1), r.Points[i].At, r.Points[i].Height)
 		}
 		tellThinned(f, max(1, step), len(r.Points), c)
 		return out
 	}
-	step := int(math.Ceil(math.Sqrt(float64(r.Cols*r.Rows) / mostGridHeights)))
+	step := int(math.Ceil(math.Sqrt(float64(r.Cols*r.Rows) / geodata.MostHeights)))
 	for row := 0; row < r.Rows; row += max(1, step) {
 		for col := 0; col < r.Cols; col += max(1, step) {
 			z := r.Z[row*r.Cols+col]

@@ -61,6 +61,11 @@ func readHeightsCSV(f *file, s settings, c *collector) survey {
 		return out
 	}
 	out.lonLat = h.cols.lonLat
+	if n := len(t.Rows); n > geodata.MostHeights {
+		over := t.Rows[geodata.MostHeights]
+		tooManyHeights(geodata.Pos{File: t.File, Line: over.Line}, over.Text, n, c)
+		return out
+	}
 	for _, r := range t.Rows {
 		if spot, ok := h.row(r); ok {
 			out.spots = append(out.spots, spot)

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -41,18 +40,18 @@ func joinHillside(p *geodata.Plot, path string, c *collector) {
 	name := filepath.Base(path)
 	at := geodata.Pos{File: name}
 	refuse := func(message, want string) { c.problem(at, "hillside-not-joined", "", message, want) }
-	f, err := os.Open(path)
+	f, size, err := openPlain(path)
 	if err != nil {
 		c.problem(at, "cannot-read", "", "the file cannot be read: "+reason(err), "")
 		return
 	}
 	defer f.Close()
-	info, err := f.Stat()
-	if err != nil {
-		c.problem(at, "cannot-read", "", "the file cannot be read: "+reason(err), "")
+	if size > geodata.MostHillsideBytes {
+		c.problem(at, "file-too-large", bytesSaid(size), "the file is larger than "+bytesSaid(geodata.MostHillsideBytes),
+			fmt.Sprintf("cut out the part around the plot, %.0f m each way, or give cells of %.0f m", hillsideReach, hillsideCell))
 		return
 	}
-	source, err := heightgrid.Open(f, info.Size(), name)
+	source, err := heightgrid.Open(f, size, name)
 	if err != nil {
 		gridFaults(&file{name: name}, err, c)
 		return
@@ -68,13 +67,13 @@ func joinHillside(p *geodata.Plot, path string, c *collector) {
 		refuse(why, adviceHillside)
 		return
 	}
+	if source.Info().Scattered {
+		refuse("it is a cloud of points without rows and columns", "make a grid of it first")
+		return
+	}
 	raster, err := source.Window(context.Background(), to.bound(p.Boundary.Bound().Pad(hillsideReach)))
 	if err != nil {
 		gridFaults(&file{name: name}, err, c)
-		return
-	}
-	if raster.Z == nil {
-		refuse("it is a cloud of points without rows and columns", "make a grid of it first")
 		return
 	}
 	h := resample(p, raster, to)

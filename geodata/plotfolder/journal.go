@@ -10,6 +10,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"crossfall/geodata"
 )
 
 // The journal of readings that came with an id. It stands in the plot folder
@@ -70,7 +72,7 @@ func openJournal(dir string) (*journal, error) {
 			return nil, fmt.Errorf("read %s: %w", filepath.Base(path), ErrLink)
 		}
 	}
-	data, err := readAtMost(j.path(), DefaultMostBytes)
+	data, err := readAtMost(j.path(), geodata.MostFileBytes)
 	if errors.Is(err, fs.ErrNotExist) {
 		return j, nil
 	}

@@ -6,10 +6,10 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"crossfall/geodata"
 	"crossfall/geodata/csvtable"
+	"crossfall/geodata/internal/textfile"
 )
 
 // deepest is the depth of nesting over which a JSON file is refused; GeoJSON
@@ -59,11 +59,12 @@ func (n *node) word(key string) string {
 
 // document is a JSON file with its places.
 type document struct {
-	file  string
-	text  string
-	lines []int // where each line begins
-	root  *node
-	c     *collector
+	file   string
+	text   string
+	values int // read so far
+	at     *textfile.Places
+	root   *node
+	c      *collector
 }
 
 // parseJSON reads a whole JSON text. It refuses keys that stand twice in one
@@ -74,12 +75,7 @@ func parseJSON(f *file, c *collector) (*document, bool) {
 		c.addAll(faults)
 		return nil, false
 	}
-	d := &document{file: f.name, text: text, lines: []int{0}, c: c}
-	for i := range len(text) {
-		if text[i] == '\n' {
-			d.lines = append(d.lines, i+1)
-		}
-	}
+	d := &document{file: f.name, text: text, at: textfile.NewPlaces(f.name, text), c: c}
 	var raw json.RawMessage
 	if err := json.Unmarshal([]byte(text), &raw); err != nil {
 		d.syntax(err)
@@ -89,8 +85,12 @@ func parseJSON(f *file, c *collector) (*document, bool) {
 	dec := json.NewDecoder(strings.NewReader(text))
 	dec.UseNumber()
 	root, err := d.value(dec, 0)
-	if err != nil {
-		c.problem(geodata.Pos{File: f.name}, "json-too-deep", "", "the JSON is nested too deeply", "export the file anew as plain GeoJSON")
+	switch {
+	case errors.Is(err, errTooMany):
+		c.problem(d.pos(int(dec.InputOffset())), "too-many-values", "", fmt.Sprintf("the file holds more than %d values", geodata.MostValues), "give the part around the plot")
+		return nil, false
+	case err != nil:
+		c.problem(d.pos(int(dec.InputOffset())), "json-too-deep", "", fmt.Sprintf("the JSON is nested more than %d deep", deepest), "export the file anew as plain GeoJSON")
 		return nil, false
 	}
 	d.root = root
@@ -99,22 +99,11 @@ func parseJSON(f *file, c *collector) (*document, bool) {
 
 // pos is the place of a byte.
 func (d *document) pos(at int) geodata.Pos {
-	i, found := slices.BinarySearch(d.lines, at)
-	if !found {
-		i--
-	}
-	return geodata.Pos{File: d.file, Line: i + 1, Col: 1 + utf8.RuneCountInString(d.text[d.lines[i]:min(at, len(d.text))])}
+	return d.at.At(at)
 }
 
 // read is the text of a node as it stood, shortened.
-func (d *document) read(n *node) string {
-	const most = 60
-	text := strings.Join(strings.Fields(d.text[n.from:n.to]), " ")
-	if utf8.RuneCountInString(text) > most {
-		text = string([]rune(text)[:most]) + "..."
-	}
-	return text
-}
+func (d *document) read(n *node) string { return textfile.Short(d.text[n.from:n.to]) }
 
 func (d *document) problem(n *node, code, message, want string) {
 	d.c.problem(d.pos(n.from), code, d.read(n), message, want)
@@ -135,12 +124,18 @@ func (d *document) syntax(err error) {
 	d.c.problem(pos, "not-json", "", message+": "+err.Error(), "export the file anew as GeoJSON")
 }
 
-var errTooDeep = errors.New("nested too deeply")
+var (
+	errTooDeep = errors.New("nested too deeply")
+	errTooMany = errors.New("too many values")
+)
 
 // value reads one value of a text that is known to be JSON.
 func (d *document) value(dec *json.Decoder, depth int) (*node, error) {
 	if depth > deepest {
 		return nil, errTooDeep
+	}
+	if d.values++; d.values > geodata.MostValues {
+		return nil, errTooMany
 	}
 	n := &node{from: d.skip(int(dec.InputOffset()))}
 	token, err := dec.Token()

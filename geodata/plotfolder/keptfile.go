@@ -6,6 +6,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"crossfall/geodata"
 )
 
 // WriteKept puts a file in place whole, or not at all, and keeps what it held
@@ -17,7 +19,7 @@ func WriteKept(path string, content []byte) error {
 			return fmt.Errorf("make the folder %s: %s", ownFolder, reason(err))
 		}
 	}
-	was, err := readAtMost(path, DefaultMostBytes)
+	was, err := readAtMost(path, geodata.MostFileBytes)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		was = nil

@@ -79,6 +79,11 @@ func takePoints(f *file, points geodata.RawPoints, faults geodata.Faults, c *col
 	if faults.Problems() > 0 {
 		return out
 	}
+	if n := len(points.Points); n > geodata.MostHeights {
+		over := points.Points[geodata.MostHeights]
+		tooManyHeights(over.Source, over.Name, n, c)
+		return out
+	}
 	without := 0
 	for i, p := range points.Points {
 		if !p.HasHeight {

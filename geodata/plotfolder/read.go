@@ -16,10 +16,6 @@ type Options struct {
 	MostBytes int64
 }
 
-// DefaultMostBytes is the size over which a file is refused when the options
-// name none.
-const DefaultMostBytes = 64 << 20
-
 // Read reads a plot folder, or a single file of heights. With a Problem in the
 // input the plot is nil and the error is a geodata.Faults with every problem
 // and warning, in order of file, line and column; else warnings and notes are
@@ -29,7 +25,7 @@ const DefaultMostBytes = 64 << 20
 // looked for.
 func Read(path string, opt Options) (*geodata.Plot, error) {
 	if opt.MostBytes <= 0 {
-		opt.MostBytes = DefaultMostBytes
+		opt.MostBytes = geodata.MostFileBytes
 	}
 	var c collector
 	return assemble(load(path, opt, &c), opt, &c)
@@ -87,6 +83,9 @@ func readShapes(in inputs, site geodata.Site, c *collector) []drawn {
 	if in.features != nil {
 		shapes = append(shapes, readFeatures(in.features, site, c)...)
 	}
+	if !checkShapes(shapes, c) {
+		return nil
+	}
 	return shapes
 }
 
@@ -112,6 +111,7 @@ func readHeights(in inputs, with settings, shapes []drawn, c *collector) survey 
 			c.problem(geodata.Pos{File: tiesFile}, "mixed-coordinates", "", "ties are in metres and the heights in longitude and latitude", "give the heights in metres too")
 		}
 	}
+	checkHeights(s, c)
 	if with.levels != nil && c.problems == before {
 		with.levels.tellUnused(c)
 	}

@@ -9,6 +9,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"crossfall/geodata"
 )
 
 // settle finds out what became of readings whose booking or taking back was
@@ -21,7 +23,7 @@ func (j *journal) settle() error {
 			continue
 		}
 		path := filepath.Join(j.dir, e.File)
-		data, err := readAtMost(path, DefaultMostBytes)
+		data, err := readAtMost(path, geodata.MostFileBytes)
 		if err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return fmt.Errorf("read %s: %s", e.File, reason(err))
 		}

@@ -10,6 +10,7 @@ import (
 
 	"crossfall/geodata"
 	"crossfall/geodata/csvtable"
+	"crossfall/geodata/internal/textfile"
 
 	toml "github.com/pelletier/go-toml/v2"
 )
@@ -31,6 +32,10 @@ func readSite(f *file, c *collector) geodata.Site {
 	if d.unread {
 		return site
 	}
+	if !d.checkLists(site, c) {
+		return site // each entry would be looked for in the file
+	}
+	checkLetters(geodata.Pos{File: d.file}, "the name", site.Name, c)
 	d.checkRanges(site, c)
 	d.checkWords(site, c)
 	d.checkHandTests(site.Ground, c)
@@ -105,7 +110,11 @@ func (d *siteText) unknownKeys(e *toml.StrictMissingError, c *collector) {
 		one := &e.Errors[i]
 		line, col := one.Position()
 		key := strings.Join(one.Key(), ".")
-		c.problem(d.pos(line, col), "site-key-unknown", d.line(line), fmt.Sprintf("%q is not a setting that is known", key), adviceKey(key))
+		want := ""
+		if c.problems < mostFaults { // it is kept
+			want = adviceKey(key)
+		}
+		c.problem(d.pos(line, col), "site-key-unknown", d.line(line), fmt.Sprintf("%q is not a setting that is known", textfile.Short(key)), want)
 	}
 }
 

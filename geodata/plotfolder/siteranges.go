@@ -64,7 +64,7 @@ func siteRanges(s geodata.Site) []siteRange {
 		{"ground.analysis.very_fine_sand_percent", 0, 100, one(analysis.VeryFineSand)},
 		{"ground.analysis.organic_percent", 0, 100, one(analysis.Organic)},
 		{"ground.analysis.stones_percent", 0, 100, one(analysis.Stones)},
-		{"beds.count", 0, 200, whole(s.Beds.Count)},
+		{"beds.count", 0, geodata.MostBeds, whole(s.Beds.Count)},
 		{"beds.length_m", 0.3, 30, one(s.Beds.Length)},
 		{"beds.width_m", 0.3, 3, one(s.Beds.Width)},
 		{"beds.depth_mm", 20, 600, one(s.Beds.Depth)},

@@ -17,7 +17,7 @@ func ReadSoFar(dir string) (*geodata.Plot, error) {
 		return nil, fmt.Errorf("look into %s: %s", filepath.Base(dir), reason(err))
 	}
 	var c collector
-	opt := Options{MostBytes: DefaultMostBytes}
+	opt := Options{MostBytes: geodata.MostFileBytes}
 	in := load(dir, opt, &c)
 	p := &geodata.Plot{}
 	if in.site != nil {

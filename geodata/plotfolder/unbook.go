@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
+
+	"crossfall/geodata"
 )
 
 // ErrNotKeyed is the error for taking back a reading that was not booked by an id.
@@ -40,7 +42,7 @@ func Unbook(dir, id string) (removed string, err error) {
 		return e.Row, nil
 	}
 	path := filepath.Join(dir, e.File)
-	data, err := readAtMost(path, DefaultMostBytes)
+	data, err := readAtMost(path, geodata.MostFileBytes)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return "", fmt.Errorf("read %s: %s", e.File, reason(err))
 	}
@@ -87,7 +89,7 @@ func Keyed(dir string) ([]KeyedReading, error) {
 			continue
 		}
 		if found[e.File] == nil {
-			data, err := readAtMost(filepath.Join(dir, e.File), DefaultMostBytes)
+			data, err := readAtMost(filepath.Join(dir, e.File), geodata.MostFileBytes)
 			if err != nil && !errors.Is(err, fs.ErrNotExist) {
 				return nil, fmt.Errorf("read %s: %s", e.File, reason(err))
 			}

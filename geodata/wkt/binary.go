@@ -6,7 +6,6 @@ import (
 	"fmt"
 
 	"crossfall/geodata"
-	"crossfall/geodata/internal/textfile"
 
 	"github.com/twpayne/go-geom"
 	"github.com/twpayne/go-geom/encoding/wkb"
@@ -110,7 +109,7 @@ func (r *reader) binary(data []byte, pos geodata.Pos) {
 			return
 		}
 		r.take(g, nil, pos)
-		if len(r.out.Points) > textfile.MostPoints {
+		if len(r.out.Points) > geodata.MostPoints {
 			r.fs.TooMany(pos)
 			return
 		}

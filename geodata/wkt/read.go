@@ -121,7 +121,7 @@ func (r *reader) hexLines(text string) {
 			continue
 		}
 		r.binary(data, pos)
-		if len(r.out.Points) > textfile.MostPoints {
+		if len(r.out.Points) > geodata.MostPoints {
 			r.fs.TooMany(pos)
 			return
 		}

@@ -82,7 +82,7 @@ func (r *reader) text(text string) {
 		if pos := places.At(p.from); r.inSystem(p.srid, pos) {
 			r.parse(text, p, places)
 		}
-		if len(r.out.Points) > textfile.MostPoints {
+		if len(r.out.Points) > geodata.MostPoints {
 			r.fs.TooMany(places.At(p.from))
 			return
 		}

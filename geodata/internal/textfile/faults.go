@@ -6,11 +6,8 @@ import (
 	"crossfall/geodata"
 )
 
-// Limits of the readers; defaults of ours, far above what a plot needs.
-const (
-	MostPoints = 1_000_000 // points of one file
-	MostFaults = 200       // faults of one severity that are kept; the rest are counted
-)
+// MostFaults is how many faults of one severity are kept; the rest are counted.
+const MostFaults = 200
 
 // Faults gathers what a reader finds. The zero value is ready to use.
 type Faults struct {
@@ -75,9 +72,9 @@ func (fs *Faults) Finish(file geodata.Pos, points geodata.RawPoints, wantPoints 
 	return points, fs.list
 }
 
-// TooMany adds the fault of a file over MostPoints.
+// TooMany adds the fault of a file over geodata.MostPoints.
 func (fs *Faults) TooMany(pos geodata.Pos) {
-	fs.Problem(pos, "too-many-points", "", fmt.Sprintf("the file holds more than %d points", MostPoints), "give the part around the plot")
+	fs.Problem(pos, "too-many-points", "", fmt.Sprintf("the file holds more than %d points", geodata.MostPoints), "give the part around the plot")
 }
 
 // Count is a number with its word, in the plural unless it is one.
