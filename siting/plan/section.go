@@ -19,10 +19,11 @@ var ErrNoSection = errors.New("plan: nothing is built, so there is no section to
 // one over them.
 const (
 	sectionWide   = 178.0
-	sectionWords  = 43.0
+	sectionWords  = 43.0 // least width of a column of words
+	sectionGap    = 7.0  // between them and the drawing, for the leaders
 	sectionMargin = 4.0
-	sectionText   = 3.0
-	sectionStep   = 4.2 // from one line of words to the next
+	sectionText   = 2.6
+	sectionStep   = 3.6 // from one line of words to the next
 )
 
 // sectionScales are those of a usual scale rule.
@@ -49,8 +50,9 @@ type sectioner struct {
 
 // note is a line of words and what it points at.
 type note struct {
-	at   orb.Point // on paper
-	text string
+	at    orb.Point // on paper
+	text  string
+	count int // of the notes before it
 }
 
 // SectionFigure is the section through a bed, true to its scale when printed at
@@ -74,7 +76,7 @@ func layOut(b siting.Bed, opt Options) (*sectioner, error) {
 	if b.Section == nil || len(b.Section.Ground) < 2 {
 		return nil, ErrNoSection
 	}
-	k := &sectioner{s: b.Section, b: b, opt: opt, left: sectionWords + sectionMargin, top: 10.5, words: sectionWords}
+	k := &sectioner{s: b.Section, b: b, opt: opt, left: sectionWords + sectionMargin, top: 8.5, words: sectionWords}
 	if k.s.Along {
 		k.left, k.words = sectionMargin, sectionWide/2-2*sectionMargin
 	}
@@ -86,17 +88,23 @@ func layOut(b siting.Bed, opt Options) (*sectioner, error) {
 		}
 	}
 	k.left += (room - k.mm(bound.Right()-bound.Left())) / 2
+	if !k.s.Along {
+		k.words = math.Max(k.words, k.left-sectionMargin-sectionGap)
+	}
 	k.origin = orb.Point{bound.Left(), bound.Top()}
 	k.gather()
+	if k.s.Along {
+		k.even()
+	}
 	tall := k.top + k.mm(bound.Top()-bound.Bottom())
 	k.first = k.top
 	if k.s.Along {
-		k.first = tall + 6
+		k.first = tall + 4
 	}
 	for _, side := range k.notes {
-		tall = math.Max(tall, k.first+sectionStep*float64(len(side)))
+		tall = math.Max(tall, k.first+sectionStep*(float64(len(side))-.5))
 	}
-	k.height = tall + 8
+	k.height = tall + 6
 	return k, nil
 }
 
@@ -196,7 +204,7 @@ func (k *sectioner) title() {
 	if k.s.Along {
 		way = "along the bed at its middle, with the higher end at the left"
 	}
-	k.d.Text(orb.Point{sectionMargin, 4.5}, "Section "+way, TextStyle{Size: 3.2, Bold: true, Anchor: Start, Ink: Black, Class: "section-title"})
+	k.d.Text(orb.Point{sectionMargin, 2.5}, "Section "+way, TextStyle{Size: 3.2, Bold: true, Anchor: Start, Ink: Black, Class: "section-title"})
 }
 
 // write sets the notes in two columns, in the order of what they point at, and
@@ -205,7 +213,7 @@ func (k *sectioner) write() {
 	for side, notes := range k.notes {
 		y := k.first
 		for _, n := range notes {
-			s, x, join := sectionWordS, sectionMargin, sectionMargin+sectionWords-1
+			s, x, join := sectionWordS, sectionMargin, sectionMargin+k.words
 			s.Anchor = Start
 			if side == 1 {
 				x = sectionWide - sectionMargin - k.words
@@ -250,7 +258,7 @@ func (k *sectioner) letter(n note) {
 
 // bar is the scale bar, half a metre or two feet, and the scale in figures.
 func (k *sectioner) bar() {
-	y := k.height - 3
+	y := k.height - 2
 	long, said := 0.5, "0.5 m"
 	if k.opt.feet() {
 		long, said = 2*0.3048, "2 ft"

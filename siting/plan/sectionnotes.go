@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"regexp"
@@ -44,9 +45,21 @@ func (k *sectioner) say(side int, at orb.Point, format string, args ...any) {
 		if i > 0 {
 			at = nowhere
 		}
-		k.notes[side] = append(k.notes[side], note{at, line})
+		k.notes[side] = append(k.notes[side], note{at, line, k.count})
 	}
 	k.count++
+}
+
+// even shares the notes of a long section, whose letters tell what they point at,
+// among the two columns in the order of their letters.
+func (k *sectioner) even() {
+	all := slices.Concat(k.notes[0], k.notes[1])
+	slices.SortStableFunc(all, func(a, b note) int { return cmp.Compare(a.count, b.count) })
+	half := (len(all) + 1) / 2
+	for half < len(all) && all[half].count == all[half-1].count { // no note is parted
+		half++
+	}
+	k.notes = [2][]note{all[:half], all[half:]}
 }
 
 // figure finds the space inside a figure, where a line must not end.

@@ -46,29 +46,34 @@ func section(b siting.Bed, name string, opt Options) ([]block, error) {
 
 func buildAndGround(w words.Words, b siting.Bed) []block {
 	build := block{Text: "Nothing is to be built, and no pegs are given."}
-	things, heeds := parted(w.BuildList(b))
+	things, holds, heeds := parted(w.BuildList(b))
 	if len(things) > 0 {
 		build = block{Items: things}
 	}
-	sides := block{Columns: []column{
-		{"What to build", .62, []block{build}}, {"How it lies", .38, []block{{Items: w.Ground(b)}}},
-	}}
+	lies := append([]block{{Items: w.Ground(b)}}, titled("How it holds", block{Items: holds})...)
+	sides := block{Columns: &[2]column{{"What to build", []block{build}}, {"How it lies", lies}}}
 	return append([]block{sides}, titled("What to heed while building", block{List: heeds})...)
 }
 
 // heed is the name that words gives to what is said to a bed beside its figures.
 const heed = "Heed"
 
-// parted are the things to build, and what to heed.
-func parted(all []words.Item) (things []words.Item, heeds []string) {
+// holding are the names of what tells how the pegs and the whole bed hold.
+var holding = []string{"Pegs, factor of safety", "Pole formula of the building code", "Against slipping in winter"}
+
+// parted are the things to build, how they hold, and what to heed.
+func parted(all []words.Item) (things, holds []words.Item, heeds []string) {
 	for _, i := range all {
-		if i.Name == heed {
+		switch {
+		case i.Name == heed:
 			heeds = append(heeds, i.Value)
-		} else {
+		case slices.Contains(holding, i.Name):
+			holds = append(holds, i)
+		default:
 			things = append(things, i)
 		}
 	}
-	return things, heeds
+	return things, holds, heeds
 }
 
 // settingOut is how a bed is put on the ground by tape alone; the part on setting

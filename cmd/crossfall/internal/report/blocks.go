@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 
 	"crossfall/cmd/crossfall/internal/words"
 	"crossfall/siting/plan"
@@ -109,10 +110,24 @@ func (s *sheets) frame(x, y, wide, tall, weight float64) {
 
 // items are names with what is said to each.
 func (s *sheets) items(all []words.Item, wide float64) []row {
-	size, names := s.type0, 46.0
-	if wide < textWide {
-		names = max(27, .36*wide)
+	if wide == textWide {
+		return s.itemsIn(all, wide, 46)
 	}
+	least, rows := math.Inf(1), []row(nil)
+	for _, part := range namesPart {
+		if r := s.itemsIn(all, wide, part*wide); sum(r) < least-roundOff {
+			least, rows = sum(r), r
+		}
+	}
+	return rows
+}
+
+// namesPart are the parts of a column that the names of its items are tried in.
+var namesPart = [...]float64{.36, .4, .32, .28}
+
+// itemsIn are items whose names have a width of their own.
+func (s *sheets) itemsIn(all []words.Item, wide, names float64) []row {
+	size := s.type0
 	var out []row
 	for _, i := range all {
 		name := s.measure.lines(i.Name, size, false, names-2)

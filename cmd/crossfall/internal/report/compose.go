@@ -33,7 +33,9 @@ func compose(a *siting.Assessment, opt Options) (document, error) {
 	d.add(decisionPart(w, a), sheet, buyingPart(w, a), cautionPart(w, a))
 	d.add(setOutPart(w, a))
 	d.add(beds...)
-	d.add(layoutPart(w, a), waterPart(w, a, opt), lightPart(w, a), workPart(w, a), accessPart(w, a), carryPart(w, a, opt), edgesPart(w, a))
+	lie, water := layoutPart(w, a), waterPart(w, a, opt)
+	water.Page = len(lie.Blocks) == 0 // the sheets of the beds end before either
+	d.add(lie, water, lightPart(w, a), workPart(w, a), accessPart(w, a), carryPart(w, a, opt), edgesPart(w, a))
 	d.add(assumedPart(w, a), surePart(w, a), workingPart(w, a))
 	return d, nil
 }

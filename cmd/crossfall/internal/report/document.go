@@ -34,14 +34,13 @@ type block struct {
 	Table   *table
 	Caution *words.Caution
 	Figure  *figure
-	Row     []figure // small ones side by side
-	Columns []column // side by side where there is room
+	Row     []figure   // small ones side by side
+	Columns *[2]column // side by side where there is room
 }
 
-// column is one of a few blocks that belong side by side.
+// column is one of two that belong side by side.
 type column struct {
 	Heading string
-	Share   float64 // of the width
 	Blocks  []block
 }
 
@@ -84,7 +83,7 @@ func titled(t string, under ...block) []block {
 
 // empty tells whether nothing would be shown.
 func (b block) empty() bool {
-	return b.Heading == "" && b.Text == "" && len(b.Lead)+len(b.Items)+len(b.List)+len(b.Steps)+len(b.Row)+len(b.Columns) == 0 &&
+	return b.Heading == "" && b.Text == "" && len(b.Lead)+len(b.Items)+len(b.List)+len(b.Steps)+len(b.Row) == 0 && b.Columns == nil &&
 		(b.Table == nil || len(b.Table.Rows) == 0) && b.Caution == nil && b.Figure == nil
 }
 

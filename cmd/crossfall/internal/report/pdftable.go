@@ -44,7 +44,7 @@ func (s *sheets) cells(texts []string, columns []float64, size float64, bold, he
 		lines[i] = s.measure.lines(t, size, bold || i == 0, columns[i])
 		most = max(most, len(lines[i]))
 	}
-	tall := float64(most)*size*leading + 1.3
+	tall := float64(most)*size*leading + 1.1
 	return row{tall: tall, draw: func(x, y float64) {
 		at, wide := x, -cellGap
 		for i, l := range lines {

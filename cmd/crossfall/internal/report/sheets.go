@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 
 	"crossfall/siting/plan"
 
@@ -13,8 +14,8 @@ import (
 const textWide = 178.0
 
 const (
-	marginTop  = 12.0 // mm
-	marginFoot = 14.0 // with the page number
+	marginTop  = 10.0 // mm
+	marginFoot = 12.5 // with the page number
 )
 
 // pageSizes are the sizes of paper by name, mm (ISO 216; ANSI/ASME Y14.1).
@@ -85,26 +86,36 @@ func (s *sheets) place(rows ...row) {
 // columnGap is between blocks side by side, mm.
 const columnGap = 6.0
 
-// side are blocks side by side as rows, and where each column begins.
-func (s *sheets) side(cs []column) (rows [][]row, from []float64) {
-	rows, from = make([][]row, len(cs)), make([]float64, len(cs))
-	at := s.left
-	for i, c := range cs {
-		wide := (textWide - columnGap*float64(len(cs)-1)) * c.Share
-		from[i] = at
-		at += wide + columnGap
-		rows[i] = s.head(c.Heading, type3, 1.5)
-		for _, b := range c.Blocks {
-			rows[i] = append(rows[i], s.block(b, wide)...)
+// shares are the parts of the width that the first of two columns is tried in.
+var shares = [...]float64{.62, .58, .55, .52, .49, .46}
+
+// beside are two columns as rows, in the widths that take least of the page, and
+// where each begins.
+func (s *sheets) beside(cs [2]column) (rows [2][]row, from [2]float64) {
+	least := math.Inf(1)
+	for _, share := range shares {
+		first := (textWide - columnGap) * share
+		left, right := s.column(cs[0], first), s.column(cs[1], textWide-columnGap-first)
+		if tall := max(sum(left), sum(right)); tall < least-roundOff {
+			least, rows, from = tall, [2][]row{left, right}, [2]float64{s.left, s.left + first + columnGap}
 		}
 	}
 	return rows, from
 }
 
+// column is one column as rows.
+func (s *sheets) column(c column, wide float64) []row {
+	rows := s.head(c.Heading, type3, 1.5)
+	for _, b := range c.Blocks {
+		rows = append(rows, s.block(b, wide)...)
+	}
+	return rows
+}
+
 // columns sets columns side by side, each going on where it left off on the next
 // page.
-func (s *sheets) columns(cs []column) {
-	left, from := s.side(cs)
+func (s *sheets) columns(cs [2]column) {
+	left, from := s.beside(cs)
 	for first := true; ; first = false {
 		top, deepest, more := s.y, s.y, false
 		for i := range left {

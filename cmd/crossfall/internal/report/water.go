@@ -10,7 +10,7 @@ import (
 
 // waterPart is what winter rain does on the plot.
 func waterPart(w words.Words, a *siting.Assessment, opt Options) part {
-	p := part{ID: "water", Title: "Water", Page: true, Blocks: texts(w.WaterShort(a))}
+	p := part{ID: "water", Title: "Water", Blocks: texts(w.WaterShort(a))}
 	add := func(blocks ...block) { p.Blocks = append(p.Blocks, blocks...) }
 	add(titled("Winter rain", block{Items: w.RainSaid(a)}, grid("Design storms", words.StormHeads(), w.StormRows(a.Water.Storms)))...)
 	add(rainCharts(a, opt)...)
