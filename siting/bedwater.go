@@ -131,7 +131,7 @@ func (a DrainingArea) said(j judge) string {
 	case a.RisesOver && a.Outside.Value > 0:
 		t += fmt.Sprintf("; the ground goes on rising beyond what was surveyed, and %.0f m² there are assumed", a.Outside.Value)
 	case a.RisesOver:
-		t += "; the ground goes on rising beyond what was surveyed, and what drains from there is not counted"
+		t += "; the ground goes on rising beyond what was surveyed, and nothing is counted from there, as ground.uphill_length_m is 0"
 	}
 	return t
 }

@@ -136,18 +136,19 @@ func (l *ledger) build(id string, j judge, d decision, b Bed) {
 		return
 	}
 	g := j.brief.Ground
-	strength := input("undrained strength of the ground", g.Undrained, "kPa", from(j.plot.Site.Ground.Thumb != ""))
+	strength := input("undrained strength c of the ground", g.Undrained, "kPa", from(j.plot.Site.Ground.Thumb != ""))
 	if !g.Clay {
 		strength = input("friction angle of the ground", g.FrictionAngle*degrees, "degrees", from(j.plot.Site.Ground.Thumb != ""))
 	}
 	formula, source := pegFormula(d, g)
 	l.add(id+".pegs.embedment", b.Pegs.Embedment, "mm", formula, source,
 		strength,
-		input("load at the peg that carries most, winter", d.chosen.Pegs.Load*1000, "N", "computed"),
-		input("height of that load above the ground", d.chosen.Pegs.Arm*1000, "mm", "computed"),
-		input("factor of safety asked", 2, "", "default"),
-		input("peg", b.Pegs.Size, "mm square", from(j.plot.Site.Pegs.Size != nil)),
-		input("fall across", d.ground.Across.Value, "", "computed"))
+		input("load P at the peg that carries most, winter", d.chosen.Pegs.Load*1000, "N", "computed"),
+		input("height e of that load above the ground", d.chosen.Pegs.Arm*1000, "mm", "computed"),
+		input("depth s of the sunken edge", d.chosen.Boards.Sunken*1000, "mm", "computed"),
+		input("factor of safety F asked", 2, "", "default"),
+		input("peg, side b", b.Pegs.Size, "mm square", from(j.plot.Site.Pegs.Size != nil)),
+		input("fall across g", d.ground.Across.Value, "", "computed"))
 	l.edge(id, j, d)
 	l.add(id+".slip-factor", geodata.Exactly(b.Build.SlipFactor), "",
 		"grip of the bed's base over the part of its weight that pulls down the slope, winter", "sliding block with pore pressure; friction of cardboard on moist turf 20 degrees, a default of ours",
@@ -158,15 +159,15 @@ func (l *ledger) build(id string, j judge, d decision, b Bed) {
 func pegFormula(d decision, g soil.Ground) (formula, source string) {
 	switch {
 	case d.chosen.Pegs.Key && g.Clay:
-		return "the sunken edge takes the thrust, the peg the couple: D = 1.5 b + sqrt(M (1 + g) / (2.25 c b)), rounded up to 20 mm",
+		return "the sunken edge takes the thrust, the peg the couple M = F P (e + s / 2): D = 1.5 b + sqrt(M (1 + g) / (2.25 c b)), rounded up to 20 mm",
 			"Broms 1964, short pile in clay; lower-bound plasticity with the edge as a key"
 	case d.chosen.Pegs.Key:
-		return "the sunken edge takes the thrust, the peg the couple: M = 0.293 Kp γ b D³, rounded up to 20 mm",
+		return "the sunken edge takes the thrust, the peg the couple M = F P (e + s / 2) = 0.293 Kp γ b D³, rounded up to 20 mm",
 			"Broms 1964, short pile in sand (from memory); lower-bound plasticity with the edge as a key"
 	case g.Clay:
-		return "short free-headed peg, resistance 9 c b below 1.5 b, reduced by 1 + g on falling ground, rounded up to 20 mm",
+		return "short free-headed peg under F P at e above the ground, resistance 9 c b below 1.5 b, reduced by 1 + g on falling ground, rounded up to 20 mm",
 			"Broms 1964, short pile in clay"
 	}
-	return "short free-headed peg, resistance 3 Kp γ z b with Kp for falling ground, rounded up to 20 mm",
+	return "short free-headed peg under F P at e above the ground, resistance 3 Kp γ z b with Kp for falling ground, rounded up to 20 mm",
 		"Broms 1964, short pile in sand (from memory); Coulomb passive coefficient"
 }

@@ -120,7 +120,8 @@ func unstable(slope float64) Caution {
 	}
 	if !(slope <= BareTurf) {
 		c.Severity = Warning
-		c.Text += " Strip no turf on the steep parts, and leave 0.5 m of turf uncut between one sunken edge and the next along the slope: wet turf as steep as that stands by its roots alone."
+		c.Text += fmt.Sprintf(" Where the ground falls more than %.0f %%, strip no turf, and leave 0.5 m of it uncut between one sunken edge and the next along the slope: "+
+			"wet turf that steep stands by its roots alone.", BareTurf*100)
 	}
 	return c
 }

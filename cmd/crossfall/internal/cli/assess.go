@@ -74,7 +74,7 @@ result holds a stop caution that nobody has acknowledged in site.toml.`,
 	f.String("out", "", "also write a file of every kind into a folder `DIR`: report, plan, lists, points, drawing, JSON; those before are kept in DIR/before")
 	f.Bool("json", false, "write the result as JSON, in metres and degrees, instead of text")
 	f.Bool("schema", false, "print the JSON Schema of that JSON, with what each key means, and do no more")
-	f.String("why", "", "print how one figure was come by: the `ID` that stands beside it in the report's working")
+	f.String("why", "", "print how one figure was come by: the `ID` that stands beside it in the report's working; the word list names them all")
 	f.String("units", "", "units to show: `m` (metres) or ft (feet and inches); left out, those of the plot")
 	complete(cmd, "units", unitWords...)
 	addColumns(cmd)

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -15,14 +16,39 @@ import (
 // nearIDs is the number of ids offered for one that does not exist.
 const nearIDs = 6
 
-// why prints the working of one figure. An id that does not exist lists the
-// nearest ones.
+// allFigures is the word for the ids of all figures, in place of one.
+const allFigures = "list"
+
+// why prints the working of one figure, or the ids of all. An id that does not
+// exist lists those of the same bed or part, or else the nearest ones.
 func why(cmd *cobra.Command, a *siting.Assessment, o assessOptions) error {
 	i := slices.IndexFunc(a.Working, func(b siting.Basis) bool { return b.ID == strings.ToLower(o.why) })
-	if i < 0 {
-		return wrongUse(cmd, "there is no figure %q; near it are %s", o.why, strings.Join(near(o.why, a.Working), ", "))
+	switch {
+	case i >= 0:
+		return term.Why(cmd.OutOrStdout(), a.Working[i], term.Options{Units: o.units, Width: o.width, Color: o.color})
+	case o.why == allFigures:
+		for _, b := range a.Working {
+			fmt.Fprintln(cmd.OutOrStdout(), b.ID)
+		}
+		return nil
 	}
-	return term.Why(cmd.OutOrStdout(), a.Working[i], term.Options{Units: o.units, Width: o.width, Color: o.color})
+	return wrongUse(cmd, "there is no figure %q; there are %s", o.why, strings.Join(like(o.why, a.Working), ", "))
+}
+
+// like are the ids of a wrong one's bed or part, in their own order; where there
+// is none the nearest.
+func like(id string, working []siting.Basis) []string {
+	part, _, _ := strings.Cut(strings.ToLower(id), ".")
+	var all []string
+	for _, b := range working {
+		if strings.HasPrefix(b.ID, part+".") {
+			all = append(all, b.ID)
+		}
+	}
+	if len(all) > 0 {
+		return all
+	}
+	return near(id, working)
 }
 
 // near are the ids nearest to a wrong one: first those that hold it or that it

@@ -207,7 +207,7 @@ func (w Words) Working(bs []siting.Basis) []Work {
 			Band: w.Figure(b.ID, b.Low, b.Unit) + " to " + w.Figure(b.ID, b.High, b.Unit),
 		}
 		if (geodata.Estimate{Value: b.Value, Low: b.Low, High: b.High}) == geodata.Exactly(b.Value) {
-			out[i].Band = "exact"
+			out[i].Band = "none"
 		}
 	}
 	return out

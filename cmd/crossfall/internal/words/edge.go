@@ -77,20 +77,8 @@ func (w Words) riskSaid(o siting.EdgeOption) string {
 	case o.CompostAtRisk == nil:
 		return "not known"
 	}
-	mass := func(kg float64) string {
-		v, unit := kg, " kg"
-		if w.Units == geodata.FeetAndInch {
-			v, unit = kg/kilogramsInPound, " lb"
-		}
-		if v < .1 {
-			return "under 0.1" + unit
-		}
-		return significant(v, 2) + unit
-	}
-	return of(*o.CompostAtRisk, mass)
+	return of(*o.CompostAtRisk, w.risk)
 }
-
-const kilogramsInPound = .45359237 // exact
 
 // keptSaid sets what a winter may take with open edges beside what it may take
 // as chosen, or with boards where open edges are chosen; empty where it is not
@@ -119,7 +107,7 @@ func (w Words) keptSaid(b siting.Bed) string {
 // Litres is a volume of earth.
 func (w Words) Litres(litres float64) string {
 	if w.Units == geodata.FeetAndInch {
-		return significant(litres/litresInCubicFoot, 2) + " cubic feet"
+		return cubicFeet(litres/litresInCubicFoot, "")
 	}
 	return significant(litres, 2) + " litres"
 }

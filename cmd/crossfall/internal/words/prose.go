@@ -4,16 +4,20 @@ import (
 	"math"
 	"regexp"
 	"strconv"
-	"strings"
 	"sync"
 
 	"crossfall/geodata"
 )
 
-// measured finds a figure, or two of them, with a unit in running text, and
-// the words before it that make it a greatest.
+// measured finds a figure, or two of them, with a unit in running text; before
+// it the words that make it a greatest, after it its band in brackets, or the
+// words that make it a depth of rain.
 var measured = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`(no deeper than |no more than |at most )?\b(\d+(?:\.\d+)?)(?:( to | and | by | x | × )(\d+(?:\.\d+)?))?\s?(mm/h\b|mm/m\b|m/s\b|kg/m3\b|kg/m³|m³|m²|m3\b|m2\b|mm\b|kg\b|m\b|newtons\b)`)
+	const number = `\d+(?:\.\d+)?`
+	return regexp.MustCompile(`(no deeper than |no more than |at most )?\b(` + number + `)(?:( to | and | by | x | × )(` + number + `))?\s?` +
+		`(mm/h\b|mm/m\b|m/s\b|kg/m3\b|kg/m³|m³|m²|m3\b|m2\b|mm\b|kg\b|m\b|newtons\b|` +
+		`litres a second\b|litres of water a second\b|litres\b|tonnes a hectare a year\b|tonnes a hectare\b)` +
+		`(?: \((` + number + `) to (` + number + `)\))?( in \d+ minutes\b| of rain\b| if they vary\b)?`)
 })
 
 // Prose turns the figures inside a sentence of the assessment into the
@@ -31,6 +35,10 @@ func (w Words) prose(t string, up bool) string {
 	}
 	return measured().ReplaceAllStringFunc(t, func(s string) string {
 		m := measured().FindStringSubmatch(s)
+		unit := m[5]
+		if unit == "mm" && m[8] != "" {
+			unit = rainUnit
+		}
 		way := nearest
 		switch {
 		case up && m[1] != "":
@@ -38,15 +46,20 @@ func (w Words) prose(t string, up bool) string {
 		case up:
 			way = upward
 		}
-		first, ok := w.converted(m[2], m[5], way)
+		first, ok := w.converted(m[2], unit, way)
 		if !ok {
 			return s
 		}
-		if m[4] == "" {
-			return m[1] + first
+		if m[6] != "" {
+			low, _ := w.converted(m[6], unit, way)
+			high, _ := w.converted(m[7], unit, way)
+			first = band(first, low, high)
 		}
-		second, _ := w.converted(m[4], m[5], way)
-		return m[1] + first + m[3] + second
+		if m[4] == "" {
+			return m[1] + first + m[8]
+		}
+		second, _ := w.converted(m[4], unit, way)
+		return m[1] + first + m[3] + second + m[8]
 	})
 }
 
@@ -94,40 +107,4 @@ func (r rounding) inches(metres, perInch float64) float64 {
 		return metres
 	}
 	return parts / perInch * inch
-}
-
-// inUnits formats a figure whose unit has a counterpart in feet and inches.
-func (w Words) inUnits(v float64, unit string) (string, bool) {
-	switch unit {
-	case "mm":
-		return w.Small(v), true
-	case "m":
-		return w.Units.Length(v), true
-	case "m2", "m²":
-		return w.Units.Area(v), true
-	case "m3", "m³":
-		return w.Units.Volume(v), true
-	case "kg":
-		return w.Units.Mass(v), true
-	case "mm/h":
-		return w.rate(v), true
-	case "newtons":
-		return w.Push(geodata.Exactly(v)), true
-	}
-	return "", false
-}
-
-// Figure is a figure of the working in its own unit, to three significant
-// figures; soil and compost loss to two.
-func (w Words) Figure(id string, v float64, unit string) string {
-	if w.Units == geodata.FeetAndInch {
-		if t, ok := w.inUnits(v, unit); ok {
-			return t
-		}
-	}
-	n := 3
-	if strings.Contains(id, "loss") {
-		n = 2
-	}
-	return strings.TrimSpace(significant(v, n) + " " + unit)
 }

@@ -166,14 +166,18 @@ func (w Words) crossing(c siting.Crossing, from string) string {
 		t += ", over " + w.Units.Length(c.Width)
 	}
 	t += " about " + w.Place(c.At)
+	share := "of all"
 	switch {
 	case c.Area.Value > 0:
 		t += ", " + from + of(c.Area, w.Units.Area)
 	case c.Width > 0:
-		t += "; how much lies above is not said"
+		share = "of the width over which water comes in"
 	}
 	if c.Share > 0 && c.Share < .995 {
-		t += ": " + fixed(100*c.Share, 0) + " % of all"
+		t += ": " + fixed(100*c.Share, 0) + " % " + share
+	}
+	if c.Area.Value <= 0 && c.Width > 0 {
+		t += "; how much comes from beyond is not counted"
 	}
 	return sentence(t)
 }
@@ -186,9 +190,6 @@ func (w Words) EdgeWaterHeads() []string {
 	}
 	return []string{"Storm", "Run-on, litres a second", "Depth, mm", "Speed, m a second", "Pull on compost, pascals", "Loose compost"}
 }
-
-// poundsForce is a pascal in pounds of force on 100 square feet.
-const poundsForce = 100 * .3048 * .3048 / newtonsInPoundForce
 
 // EdgeWaterRows are the storms at one bed's upper edge, one a row.
 func (w Words) EdgeWaterRows(b siting.Bed) [][]string {
@@ -286,15 +287,12 @@ func (w Words) LossItems(a *siting.Assessment) []Item {
 	return out
 }
 
-// poundsOnSquareFoot is a tonne on a hectare: 1000 kg over 10 000 m2.
-const poundsOnSquareFoot = .1 / kilogramsInPound * .3048 * .3048
-
 // soilLoss is a yearly soil loss in tonnes a hectare; in feet and inches on the
 // size of a garden.
 func (w Words) soilLoss(e geodata.Estimate) string {
 	scale, unit := 1., " tonnes a hectare a year"
 	if w.Units == geodata.FeetAndInch {
-		scale, unit = 100*poundsOnSquareFoot, " lb on 100 square ft a year"
+		scale, unit = 100*poundsOnSquareFoot, loadUnit+" a year"
 	}
 	return of(e.Times(scale), func(v float64) string { return significant(v, 2) }) + unit
 }

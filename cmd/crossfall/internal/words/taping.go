@@ -117,19 +117,26 @@ func (w Words) tapingSaid(s setout.Sheet, how Taping) SheetPart {
 		Item{"Left and right", "of beds and rows: looking uphill. Of the line between two marks: standing at the mark named first and looking to the second"},
 		Item{"String", "tied off a stride outside the two canes of a row. If it is off between them by more than is allowed, tape the ends again"},
 		Item{"Squaring", square},
-		Item{"Expected error", fmt.Sprintf("half the length and breadth of the patch in which a point lies 95 times in 100, by tapes good to %s and %s for each %s (common practice)",
-			w.Small(5), w.Thin(.5), w.Units.Length(1))},
+		Item{"Expected error", fmt.Sprintf("half the length and breadth of the patch in which a point lies 95 times in 100, by tapes good to %s (common practice)", w.tapeError())},
 		Item{"Time", fmt.Sprintf("about %s for two people (%.0f to %.0f; a default of ours)", count(int(math.Round(s.Minutes.Value)), "minute"), s.Minutes.Low, s.Minutes.High)},
 	)}
 }
 
-// setOutCautions are all stops, and the warnings that bear on a bed or on
-// services.
+// tapeError is what a tape is taken to be good to.
+func (w Words) tapeError() string {
+	if w.Units == geodata.FeetAndInch {
+		return w.Thin(setout.ReadingError) + " and " + w.Thin(setout.StretchError*10*float64(geodata.Foot)) + " for each 10 ft"
+	}
+	return significant(setout.ReadingError, 2) + " mm and " + significant(setout.StretchError, 2) + " mm for each metre"
+}
+
+// setOutCautions are all stops, and the warnings that bear on a bed, on services
+// or on the ground that is dug.
 func (w Words) setOutCautions(a *siting.Assessment) SheetPart {
 	p := SheetPart{Title: "Before anything is driven or dug"}
 	heed := map[string]bool{}
 	for _, c := range a.Cautions {
-		heed[c.ID] = c.Severity == caution.Stop || c.Severity == caution.Warning && (c.Bed != "" || c.Kind == "service")
+		heed[c.ID] = c.Severity == caution.Stop || c.Severity == caution.Warning && (c.Bed != "" || slices.Contains(diggingKinds, c.Kind))
 	}
 	for _, c := range w.Cautions(a) {
 		if heed[c.ID] {
@@ -138,6 +145,9 @@ func (w Words) setOutCautions(a *siting.Assessment) SheetPart {
 	}
 	return p
 }
+
+// diggingKinds are the cautions of the whole plot that whoever digs must know.
+var diggingKinds = []string{"service", "utilities", "unstable ground"}
 
 // setOutMarks are the marks, and how canes are set where there are none.
 func (w Words) setOutMarks(s setout.Sheet, how Taping) SheetPart {

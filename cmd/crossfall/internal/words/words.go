@@ -75,17 +75,26 @@ func band(value, low, high string) string {
 func sharedUnit(texts ...string) (string, bool) {
 	unit := ""
 	for i, t := range texts {
-		at := strings.LastIndexAny(t, "0123456789")
-		if at < 0 || strings.Contains(t, " ft ") {
+		at, ok := unitAt(t)
+		if !ok {
 			return "", false
 		}
-		if u := t[at+1:]; i == 0 {
+		if u := t[at:]; i == 0 {
 			unit = u
 		} else if u != unit {
 			return "", false
 		}
 	}
 	return unit, unit != ""
+}
+
+// unitAt is where the unit of a figure begins.
+func unitAt(t string) (at int, ok bool) {
+	if at := strings.Index(t, loadUnit); at >= 0 {
+		return at, true
+	}
+	at = strings.LastIndexAny(t, "0123456789") + 1
+	return at, at > 0 && !strings.Contains(t, " ft ")
 }
 
 // of formats the three figures of an estimate alike.
@@ -116,27 +125,29 @@ func (w Words) Percent(e geodata.Estimate) string {
 	return of(e, func(v float64) string { return fixed(v, 1) + " %" })
 }
 
-// litresInCubicFoot is exact: a foot is .3048 m.
-const litresInCubicFoot = 28.316846592
-
 // Flow is a flow in litres a second with its band.
 func (w Words) Flow(e geodata.Estimate) string {
 	if w.Units == geodata.FeetAndInch {
-		return of(e.Times(60/litresInCubicFoot), func(v float64) string { return significant(v, 2) + " cubic feet a minute" })
+		return of(e.Times(60/litresInCubicFoot), func(v float64) string { return cubicFeet(v, " a minute") })
 	}
 	return of(e, func(v float64) string { return significant(v, 2) + " litres a second" })
 }
 
-// newtonsInPoundForce is exact: a pound is .45359237 kg, standard gravity
-// 9.80665 m/s2.
-const newtonsInPoundForce = .45359237 * 9.80665
-
 // Push is a force in newtons with its band.
 func (w Words) Push(e geodata.Estimate) string {
 	if w.Units == geodata.FeetAndInch {
-		return of(e.Times(1/newtonsInPoundForce), func(v float64) string { return significant(v, 2) + " pounds of force" })
+		return of(e.Times(1/newtonsInPoundForce), poundsOfForce)
 	}
 	return of(e, func(v float64) string { return significant(v, 2) + " newtons" })
+}
+
+// poundsOfForce is a force to two figures, and to a tenth under 20: pushes that
+// differ by a tenth must not look alike beside a guideline.
+func poundsOfForce(v float64) string {
+	if v >= 10 && v < 20 {
+		return significant(v, 3) + " pounds of force"
+	}
+	return significant(v, 2) + " pounds of force"
 }
 
 // count puts a number before a thing, "1 bed" or "3 beds".

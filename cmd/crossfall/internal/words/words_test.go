@@ -46,10 +46,63 @@ func TestProseTurnsFiguresOnly(t *testing.T) {
 		{"h14 m, width_m = 2", "h14 m, width_m = 2"},
 		{"0.4 m/s", "0.4 m/s"},
 		{"carries 118 newtons", "carries 27 pounds of force"},
-		{"600 kg/m3", "600 kg/m3"},
+		{"600 kg/m3", "37 pounds a cubic foot"},
 	} {
 		assert.Equal(t, tt.want, ft.Prose(tt.in))
 		assert.Equal(t, tt.in, words.Words{Units: "m"}.Prose(tt.in))
+	}
+}
+
+// By the international foot and pound (1959): 18 mm are 0.709 in and 1026 mm
+// 40.39 in; 45 litres 1.59 cubic feet; 3 litres a second 6.36 cubic feet a
+// minute, 1.4 and 5.6 are 2.97 and 11.9; 600 kg/m³ 37.5 pounds a cubic foot; 73.4
+// newtons 16.50 and 70 newtons 15.74 pounds of force; a tonne a hectare 2.048 lb
+// on 100 square feet.
+func TestProseKnowsRainWaterAndLoads(t *testing.T) {
+	ft := words.Words{Units: "ft"}
+	for _, tt := range []struct{ in, want string }{
+		{"18.0 mm in 60 minutes once in 5 years", "0.71 in in 60 minutes once in 5 years"},
+		{"from 1026 mm of rain in a year", "from 40.39 in of rain in a year"},
+		{"lie between 357 and 891 mm if they vary", "lie between 14.06 in and 35.08 in if they vary"},
+		{"with 45 litres of the fill", "with 1.6 cubic feet of the fill"},
+		{"loads of 28 litres", "loads of 0.99 cubic feet"},
+		{"carries the 3 litres a second (1.4 to 5.6) of 11 minutes", "carries the 6.4 cubic feet a minute (3 to 12) of 11 minutes"},
+		{"0.47 litres of water a second run on", "1 cubic foot of water a minute run on"},
+		{"taken as 600 kg/m³ as carried", "taken as 37 pounds a cubic foot as carried"},
+		{"about 73.4 newtons, 70 newtons for women", "about 16.5 pounds of force, 15.7 pounds of force for women"},
+		{"loses about 25 tonnes a hectare a year (6.2 to 98): much", "loses about 51 lb on 100 square ft a year (13 to 200): much"},
+		{"a board 225 mm (200 to 250) high", "a board 8 7/8 in (7 7/8 to 9 7/8) high"},
+	} {
+		assert.Equal(t, tt.want, ft.Prose(tt.in))
+		assert.Equal(t, tt.in, words.Words{Units: "m"}.Prose(tt.in))
+	}
+}
+
+// The working speaks in the units asked for throughout: 0.472 litres a second are
+// 1.00 cubic feet a minute, 15 kPa 313 pounds of force a square foot, 210 N 47.2
+// pounds of force, 1.47 Pa 3.07 lb on 100 square feet, 3.02 mm 0.119 in.
+func TestWorkingInFeetLeavesNothingInMetres(t *testing.T) {
+	ft := words.Words{Units: "ft"}
+	for _, tt := range []struct {
+		id    string
+		value float64
+		unit  string
+		want  string
+	}{
+		{"bed-1.sheet-depth", 3.02, "mm", "0.12 in"},
+		{"bed-1.pegs.embedment", 220, "mm", "8 5/8 in"},
+		{"water.storm-10.depth", 13.5, "mm", "0.53 in"},
+		{"run-on", .472, "L/s", "1 cubic foot a minute"},
+		{"strength", 15, "kPa", "310 pounds of force a square foot"},
+		{"strength of boards", 4, "N/mm²", "580 pounds of force a square inch"},
+		{"load", 210, "N", "47 pounds of force"},
+		{"bed-1.storm-10.pull", 1.47, "Pa", "3.1 lb on 100 square ft"},
+		{"one load", 45, "litres", "1.6 cubic feet"},
+		{"peg", 50, "mm square", "2 in square"},
+		{"bed-1.compost-at-risk", .02, "kg", "under 0.1 lb"},
+		{"water.yearly-soil-loss.bare", 25, "t/ha", "51 lb on 100 square ft"},
+	} {
+		assert.Equal(t, tt.want, ft.Figure(tt.id, tt.value, tt.unit), tt.id)
 	}
 }
 
