@@ -35,7 +35,7 @@ func (j judge) trenches(grid *terrain.Grid, decided []decision) []Drain {
 		out = append(out, Drain{
 			Kind: DrainTrench, Points: c.Line, Depth: c.Depth * 1000, Length: c.Length,
 			Said:  fmt.Sprintf("%s: %s; from %s to %s, where it must come out on your own land, never on to a neighbour", pond, c.Text(), placeSaid(first), placeSaid(last)),
-			Notes: []string{"level along it before digging: the sill is known to a few centimetres only"},
+			Notes: []string{"level along it before digging: the survey knows the sill only roughly"},
 		})
 	}
 	return out

@@ -29,7 +29,7 @@ func (c *Case) channelBecause() string {
 	case c.SheetDepth > channelSheet+tiny:
 		return "water runs on to the bed " + overSheet(c.SheetDepth, channelSheet) + " deep"
 	case c.Flow > channelFlow+tiny:
-		return fmt.Sprintf("%s litres of water a second run on to the bed (over %s)", past(c.Flow, channelFlow, 1), decimals(channelFlow, 1))
+		return fmt.Sprintf("%s litres of water a second run on to the bed (over %s litres a second)", past(c.Flow, channelFlow, 1), decimals(channelFlow, 1))
 	case c.Above > channelAbove+tiny && c.Slope > channelSlope+tiny:
 		return fmt.Sprintf("water comes off %s of slope above (over %s) on a fall of %s", metres(c.Above), metres(channelAbove), overPercent(c.Slope, channelSlope))
 	}

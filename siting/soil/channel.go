@@ -134,7 +134,7 @@ func (c *Channel) warn(quick Normal) {
 		c.Notes = append(c.Notes, "the water would run so fast that its surface breaks up: lay it on less fall")
 	}
 	if quick.Shear > grassPull {
-		c.Notes = append(c.Notes, fmt.Sprintf("it pulls %.0f pascals, more than the %.1f that short grass withstands: line it with stone, or keep the grass long", quick.Shear, grassPull))
+		c.Notes = append(c.Notes, fmt.Sprintf("it pulls %.0f pascals, more than the %.1f pascals that short grass withstands: line it with stone, or keep the grass long", quick.Shear, grassPull))
 	}
 }
 

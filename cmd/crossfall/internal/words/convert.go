@@ -59,7 +59,7 @@ func (w Words) inPounds(v float64, unit string) (string, bool) {
 		return cubicFeet(v/litresInCubicFoot, ""), true
 	case "kg/m3", "kg/m³":
 		return two(.3048*.3048*.3048/kilogramsInPound, " pounds a cubic foot")
-	case "Pa":
+	case "pascals", "Pa":
 		return two(poundsForce, loadUnit)
 	case "kPa":
 		return two(10*poundsForce, " pounds of force a square foot")

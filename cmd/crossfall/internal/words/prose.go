@@ -4,6 +4,7 @@ import (
 	"math"
 	"regexp"
 	"strconv"
+	"strings"
 	"sync"
 
 	"crossfall/geodata"
@@ -15,7 +16,7 @@ import (
 var measured = sync.OnceValue(func() *regexp.Regexp {
 	const number = `\d+(?:\.\d+)?`
 	return regexp.MustCompile(`(no deeper than |no more than |at most )?\b(` + number + `)(?:( to | and | by | x | × )(` + number + `))?\s?` +
-		`(mm/h\b|mm/m\b|m/s\b|kg/m3\b|kg/m³|m³|m²|m3\b|m2\b|mm\b|kg\b|m\b|newtons\b|` +
+		`(mm/h\b|mm/m\b|m/s\b|kg/m3\b|kg/m³|m³|m²|m3\b|m2\b|mm\b|kg\b|m\b|newtons\b|kPa\b|pascals\b|` +
 		`litres a second\b|litres of water a second\b|litres\b|tonnes a hectare a year\b|tonnes a hectare\b)` +
 		`(?: \((` + number + `) to (` + number + `)\))?( in \d+ minutes\b| of rain\b| if they vary\b)?`)
 })
@@ -59,6 +60,9 @@ func (w Words) prose(t string, up bool) string {
 			return m[1] + first + m[8]
 		}
 		second, _ := w.converted(m[4], unit, way)
+		if shared, ok := sharedUnit(first, second); ok && unit != "mm" && unit != "m" {
+			first = strings.TrimSuffix(first, shared)
+		}
 		return m[1] + first + m[3] + second + m[8]
 	})
 }

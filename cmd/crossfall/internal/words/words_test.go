@@ -57,13 +57,13 @@ func TestProseTurnsFiguresOnly(t *testing.T) {
 // 40.39 in; 45 litres 1.59 cubic feet; 3 litres a second 6.36 cubic feet a
 // minute, 1.4 and 5.6 are 2.97 and 11.9; 600 kg/m³ 37.5 pounds a cubic foot; 73.4
 // newtons 16.50 and 70 newtons 15.74 pounds of force; a tonne a hectare 2.048 lb
-// on 100 square feet.
+// on 100 square feet; 10 kPa 208.9 pounds of force a square foot; 23 kg 50.7 lb.
 func TestProseKnowsRainWaterAndLoads(t *testing.T) {
 	ft := words.Words{Units: "ft"}
 	for _, tt := range []struct{ in, want string }{
 		{"18.0 mm in 60 minutes once in 5 years", "0.71 in in 60 minutes once in 5 years"},
 		{"from 1026 mm of rain in a year", "from 40.39 in of rain in a year"},
-		{"lie between 357 and 891 mm if they vary", "lie between 14.06 in and 35.08 in if they vary"},
+		{"lie between 357 and 891 mm if they vary", "lie between 14.06 and 35.08 in if they vary"},
 		{"with 45 litres of the fill", "with 1.6 cubic feet of the fill"},
 		{"loads of 28 litres", "loads of 0.99 cubic feet"},
 		{"carries the 3 litres a second (1.4 to 5.6) of 11 minutes", "carries the 6.4 cubic feet a minute (3 to 12) of 11 minutes"},
@@ -71,6 +71,9 @@ func TestProseKnowsRainWaterAndLoads(t *testing.T) {
 		{"taken as 600 kg/m³ as carried", "taken as 37 pounds a cubic foot as carried"},
 		{"about 73.4 newtons, 70 newtons for women", "about 16.5 pounds of force, 15.7 pounds of force for women"},
 		{"loses about 25 tonnes a hectare a year (6.2 to 98): much", "loses about 51 lb on 100 square ft a year (13 to 200): much"},
+		{"no more than 23 to 40 kg of compost", "no more than 51 to 88 lb of compost"},
+		{"0.3 to 1.4 tonnes a hectare in Europe", "0.61 to 2.9 lb on 100 square ft in Europe"},
+		{"10 to 20 kPa", "210 to 420 pounds of force a square foot"},
 		{"a board 225 mm (200 to 250) high", "a board 8 7/8 in (7 7/8 to 9 7/8) high"},
 	} {
 		assert.Equal(t, tt.want, ft.Prose(tt.in))
