@@ -106,6 +106,7 @@ var bibliography = []publication{
 	{"MacDonald et al. 1997", "Analytic benchmark solutions for open-channel flows", inQuote},
 	{"J. Mahun", "open notes on surveying, chapter I", inSource},
 	{"Manning 1891", "On the flow of water in open channels and pipes", fromMemory},
+	{"Mardia & Jupp 2000", "Directional Statistics", fromMemory},
 	{"McGregor et al. 1995", "Transactions of the ASAE 38:1039-1047", inQuote},
 	{"Meeus 1998", "Astronomical Algorithms", fromMemory},
 	{"Mein & Larson 1973", "Modeling infiltration during a steady rain", inQuote},

@@ -14,10 +14,11 @@ import (
 )
 
 // Units of slope: 1 in 12 is 8.3333 % and 4.7636 degrees; 1 in 20 is 2.8624
-// degrees (worked from the tangent).
+// degrees (worked by hand from the tangent).
 func TestFallOfAGradient(t *testing.T) {
 	for _, c := range []struct{ oneIn, percent, degrees float64 }{
-		{10, 10, 5.7106}, {12, 8.3333, 4.7636}, {20, 5, 2.8624}, {40, 2.5, 1.4321},
+		{10, 10, 5.7106}, {12, 8.3333, 4.7636}, {20, 5, 2.8624}, {40, 2.5, 1.4321}, {80, 1.25, 0.7162},
+		{100. / 3, 3, 1.7184}, {1 / .26794919, 26.7949, 15}, {1, 100, 45},
 	} {
 		g := terrain.Gradient{East: 0.6 / c.oneIn, North: 0.8 / c.oneIn}
 		assert.InDelta(t, c.percent, 100*g.Fall(), 1e-4)

@@ -61,6 +61,8 @@ func TestSlopeFactorWorkedByHand(t *testing.T) {
 		{10, 20, erosion.LowRill, 1.1309},
 		{10, 20, erosion.HighRill, 1.0935},
 		{12, 50, erosion.ModerateRill, 2.3428},
+		{12, 50, erosion.LowRill, 2.0389},
+		{12, 50, erosion.HighRill, 2.6700},
 		{5, 10, erosion.ModerateRill, 0.4140},
 		{20, 30, erosion.ModerateRill, 3.3690},
 		{15, 3.6, erosion.ModerateRill, 0.7445},

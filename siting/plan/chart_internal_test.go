@@ -31,10 +31,12 @@ func TestScale(t *testing.T) {
 	assert.InDelta(t, 25, scale{low: 0, high: 8, from: 20, to: 30}.at(4), 1e-9)
 }
 
-// Gringorten (1963): of 10 values the greatest is met once in 10.12/0.56 = 18.07.
+// Gringorten 1963: of 10 values the greatest is met once in 10.12/0.56 = 18.07, of 48
+// once in 48.12/0.56 = 85.93.
 func TestPlottingPositions(t *testing.T) {
 	p := plotted([]float64{9, 2, 3, 4, 5, 6, 7, 8, 1, 10})
 	assert.InDelta(t, 18.07, p[9][0], .005)
 	assert.InDelta(t, 10.12/9.56, p[0][0], 1e-9)
+	assert.InDelta(t, 85.93, plotted(make([]float64, 48))[47][0], .005)
 	assert.Equal(t, 10.0, p[9][1])
 }

@@ -31,6 +31,27 @@ func TestWinterUptake(t *testing.T) {
 	check(stormflow.GreenAmpt{Conductivity: 0.03, Suction: 31.63, Deficit: 0.0385}, middle)
 }
 
+// Every row of the same table (Rawls, Brakensiek & Miller 1983, table 2; the means read
+// where others quote it, the ranges from memory): effective porosity, suction and its
+// range in cm, conductivity in mm/h.
+func TestUptakeOfEveryTexture(t *testing.T) {
+	for texture, row := range map[soil.Texture][5]float64{
+		soil.Sand: {.417, 4.95, .97, 25.36, 117.8}, soil.LoamySand: {.401, 6.13, 1.35, 27.94, 29.9},
+		soil.SandyLoam: {.412, 11.01, 2.67, 45.47, 10.9}, soil.Loam: {.434, 8.89, 1.33, 59.38, 3.4},
+		soil.SiltLoam: {.486, 16.68, 2.92, 95.39, 6.5}, soil.SandyClayLoam: {.330, 21.85, 4.42, 108.0, 1.5},
+		soil.ClayLoam: {.309, 20.88, 4.79, 91.10, 1.0}, soil.SiltyClayLoam: {.432, 27.30, 5.67, 131.5, 1.0},
+		soil.SandyClay: {.321, 23.90, 4.08, 140.2, .6}, soil.SiltyClay: {.423, 29.22, 6.13, 139.4, .5},
+		soil.Clay: {.385, 31.63, 6.39, 156.5, .3},
+	} {
+		middle, slowest, quickest := soil.WinterUptake(texture)
+		assert.InDelta(t, row[0], middle.Deficit/.1, 1e-9, texture)
+		assert.InDelta(t, row[1], 100*middle.Suction, 1e-9, texture)
+		assert.InDelta(t, row[2], 100*slowest.Suction, 1e-9, texture)
+		assert.InDelta(t, row[3], 100*quickest.Suction, 1e-9, texture)
+		assert.InDelta(t, row[4], middle.Conductivity*3.6e6, 1e-9, texture)
+	}
+}
+
 // The slowest takes up no more than the middle and the quickest no less, whatever
 // has been taken up before: K (1 + suction deficit / taken) (Green & Ampt 1911).
 func TestWinterUptakeIsInOrder(t *testing.T) {

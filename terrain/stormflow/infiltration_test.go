@@ -11,8 +11,8 @@ import (
 // Green-Ampt under steady rain on level closed ground: ponding at F = K s/(r-K),
 // s = suction times deficit, then F - Fp - s ln((s+F)/(s+Fp)) = K (t-tp) (Mein &
 // Larson 1973; Chow, Maidment & Mays 1988, section 5.4). Figures worked from
-// these formulas for the sandy loam and the loam of Rawls, Brakensiek & Miller
-// (1983, Journal of Hydraulic Engineering 109:62-70).
+// these formulas by hand for soils of Rawls, Brakensiek & Miller 1983 (Journal of
+// Hydraulic Engineering 109:62-70).
 func TestGreenAmpt(t *testing.T) {
 	for _, c := range []struct {
 		name                                    string
@@ -21,6 +21,9 @@ func TestGreenAmpt(t *testing.T) {
 	}{
 		{"sandy loam", 10.9, 110.1, 0.25, 40, 60, 15.465, 10.3101, 29.872, 20.944},
 		{"loam", 3.4, 88.9, 0.15, 25, 30, 5.038, 2.0990, 7.541, 9.412},
+		{"sandy loam, half full", 10.9, 110.1, 0.2060, 30, 60, 25.884, 12.943, 26.416, 20.259},
+		{"clay loam, seven tenths full", 1.0, 208.8, 0.0927, 5, 180, 58.068, 4.839, 11.709, 2.653},
+		{"loam, four fifths full", 3.4, 88.9, 0.0868, 10, 240, 23.85, 3.975, 23.900, 4.498},
 		// examples 4.4.1 and 4.4.2 of the same book (from memory; it prints 0.17 h and 0.85 cm, then 3.02 cm)
 		{"silt loam", 6.5, 166.8, 0.3402, 50, 60, 10.175, 8.4790, 30.165, 18.727},
 	} {

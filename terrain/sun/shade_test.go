@@ -41,6 +41,7 @@ func scene(t require.TestingT, ground slope, things ...sun.Obstacle) *sun.Scene 
 // the shadow falls): the figures worked by hand from positions of the sun.
 func TestShadowLength(t *testing.T) {
 	winter := sun.At(time.Date(2026, 12, 21, 12, 0, 0, 0, time.UTC), 51.5, -0.13)
+	winter25 := sun.At(time.Date(2025, 12, 21, 12, 0, 0, 0, time.UTC), 51.5, -0.12)
 	spring := sun.At(time.Date(2026, 3, 20, 15, 0, 0, 0, time.UTC), 53.8, -1.55)
 	autumn := sun.At(time.Date(2026, 9, 1, 16, 0, 0, 0, time.UTC), 50.7, -3.5)
 	for _, c := range []struct {
@@ -49,6 +50,7 @@ func TestShadowLength(t *testing.T) {
 	}{
 		{winter, 0, 0, 1.8, 6.689}, {winter, .15, 0, 1.8, 15.112}, {winter, .15, 180, 1.8, 4.295},
 		{spring, .10, 45, 2, 5.095}, {autumn, .12, 90, 5, 12.505},
+		{winter25, 0, 0, 1.8, 6.6891}, {winter25, .10, 0, 1.8, 10.6449}, {winter25, .10, 180, 1.8, 4.8768},
 	} {
 		// The wall runs level, through the origin.
 		e, n := terrain.FromDegrees(c.to + 90).Unit()

@@ -170,6 +170,26 @@ func TestCurvedGround(t *testing.T) {
 	assert.InDelta(t, .00078098, (north.North-atMiddle.North)/2, 1e-8, "b5")
 }
 
+// The same ground without errors comes out whole: by hand from its formula at the
+// middle, 100.7620222 and .0661667, .0272667.
+func TestCurvedGroundWithoutErrors(t *testing.T) {
+	var z []float64
+	for _, p := range curvedPoints() {
+		x, y := p[0], p[1]
+		z = append(z, 100+.05*x+.02*y+.001*x*x-.0005*x*y+.0008*y*y)
+	}
+	fit := fitOf(t, spotsAt(curvedPoints(), z), surface.Options{Sigma: 0.005, Force: surface.CurvedKind})
+	middle := orb.Point{10, 23. / 3}
+	h, _ := fit.HeightAt(middle)
+	g, _ := fit.GradientAt(middle)
+	assert.InDelta(t, 100.7620222, h, 5e-8)
+	assert.InDelta(t, .0661667, g.East, 5e-8)
+	assert.InDelta(t, .0272667, g.North, 5e-8)
+	g, _ = fit.GradientAt(orb.Point{15, 12})
+	assert.InDelta(t, .0740, g.East, 1e-9)
+	assert.InDelta(t, .0317, g.North, 1e-9)
+}
+
 // Recomputed from the formula; 15.0863 and 9.2103 are the tabled 99 % points on
 // 5 and 2 degrees of freedom.
 func TestCurveIsChosenOverPlane(t *testing.T) {

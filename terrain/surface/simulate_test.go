@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"crossfall/geodata"
 	"crossfall/terrain/surface"
 )
 
@@ -73,6 +74,33 @@ func TestDropAmongDraws(t *testing.T) {
 	assert.InDelta(t, .11261490, sum/draws, 4*.00911109/math.Sqrt(draws))
 	assert.InDelta(t, .00911109, math.Sqrt(squares/draws), 4*.00911109/math.Sqrt(2*draws))
 	assert.InDelta(t, .208809, float64(over)/draws, .013, "two Monte Carlo standard errors")
+}
+
+// The bearing of a gradient with one error every way is a projected normal (Mardia &
+// Jupp 2000, Directional Statistics, from memory). Its density, worked by another
+// program for a gradient of four standard errors, puts .512690 of the bearings within 10
+// degrees of the mean and .414358 between it and 20 degrees to one side.
+func TestBearingsOfDrawnPlanes(t *testing.T) {
+	const draws = 20_000
+	var spots []geodata.SpotHeight
+	for i := range 9 {
+		x, y := float64(i%3)*10, float64(i/3)*10
+		// 0.05 against sigma / sqrt(600) = 0.0125
+		spots = append(spots, geodata.SpotHeight{At: orb.Point{x, y}, Height: 0.05 * y, Sigma: 0.0125 * math.Sqrt(600)})
+	}
+	plane := fitOf(t, spots, surface.Options{Force: surface.PlaneKind}).Surface
+	near, side := 0, 0
+	for _, z := range simulated(t, plane, []orb.Point{{10, 10}, {11, 10}, {10, 11}}, draws) {
+		off := math.Atan2(z[1]-z[0], z[2]-z[0]) * 180 / math.Pi
+		if math.Abs(off) < 10 {
+			near++
+		}
+		if off > 0 && off < 20 {
+			side++
+		}
+	}
+	assert.InDelta(t, .512690, float64(near)/draws, 4*.5/math.Sqrt(draws), "four Monte Carlo standard errors")
+	assert.InDelta(t, .414358, float64(side)/draws, 4*.5/math.Sqrt(draws))
 }
 
 func lattice(n int, cell float64) (out []orb.Point) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -80,8 +81,8 @@ func TestSearchIsNotBeatenByALattice(t *testing.T) {
 	assert.InDelta(t, 1.56546, last, 0.01)
 }
 
-// Recomputed independently: Tukey's weights at a known scale of 20 mm, one of
-// nine heights raised by a metre.
+// Recomputed independently: Tukey's weights and plane at a known scale of 20 mm, one of
+// nine heights raised by a metre, and Huber's.
 func TestTukeyWeights(t *testing.T) {
 	var rows [][3]float64
 	z := []float64{100.00, 100.62, 101.18, 100.41, 100.98, 102.63, 100.79, 101.42, 102.00}
@@ -95,6 +96,22 @@ func TestTukeyWeights(t *testing.T) {
 	require.True(t, ok)
 	want := []float64{.9993976, .8874759, .9603188, .9904519, .9166323, 0, .9466377, .9213469, .9980165}
 	assert.InDeltaSlice(t, want, w, 1e-4)
+	l, ok := fitLinear(s, planeTerms, w)
+	require.True(t, ok)
+	height, _ := l.HeightAt(orb.Point{10, 8})
+	g, _ := l.GradientAt(orb.Point{})
+	assert.InDelta(t, 100.999337, height, 5e-6)
+	assert.InDelta(t, .0595819, g.East, 5e-7)
+	assert.InDelta(t, .0502365, g.North, 5e-7)
+
+	huber := slices.Repeat([]float64{1}, len(z))
+	require.True(t, f.reweight(planeTerms, huber, func(u float64) float64 { return math.Min(1, huberK/u) }))
+	l, ok = fitLinear(s, planeTerms, huber)
+	require.True(t, ok)
+	g, _ = l.GradientAt(orb.Point{})
+	assert.InDelta(t, .0602105, g.East, 5e-7)
+	assert.InDelta(t, .0502083, g.North, 5e-7)
+	assert.InDelta(t, .0262626, huber[5], 1e-4)
 }
 
 // Leaving a height out by its normalised residual is refitting without it.

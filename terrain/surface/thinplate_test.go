@@ -41,6 +41,8 @@ func TestThinPlate(t *testing.T) {
 	g, _ = stiff.GradientAt(orb.Point{4, 4})
 	assert.InDelta(t, -.00855556, g.East, 5e-8, "the plane")
 	assert.InDelta(t, -.08666667, g.North, 5e-8, "the plane")
+	z, _ := stiff.HeightAt(orb.Point{10, 5})
+	near(t, 1.53375002, z, "the plane")
 
 	best, err := surface.FitThinPlate(eightPoints(), 0)
 	require.NoError(t, err)
