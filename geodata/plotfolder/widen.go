@@ -1,6 +1,7 @@
 package plotfolder
 
 import (
+	"fmt"
 	"strings"
 
 	"crossfall/geodata"
@@ -18,6 +19,11 @@ func (t *featureText) widen(s newShape, e FeatureEdit) error {
 		return e.fault("columns-missing", t.File+" has no column "+strings.Join(missing, ", ")+", and none can be added between blanks", "save the table with commas first")
 	}
 	head := cellsIn(*t.Header, t.Delimiter)
+	for _, r := range t.Rows { // a cell under no title would come under a new one
+		if len(r.Cells) > head {
+			return e.fault("long-row", fmt.Sprintf("line %d of %s has more cells than the table has columns", r.Line, t.File), "take out the delimiter that is too many first")
+		}
+	}
 	t.lengthen(*t.Header, string(t.Delimiter)+strings.Join(missing, string(t.Delimiter)))
 	for i, title := range missing {
 		col := column{at: head + i, title: title, unit: geodata.Metre}
