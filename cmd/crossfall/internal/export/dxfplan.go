@@ -1,8 +1,10 @@
 package export
 
 import (
+	"cmp"
 	"io"
 	"math"
+	"slices"
 
 	"crossfall/geodata"
 	"crossfall/siting"
@@ -32,6 +34,7 @@ const (
 	cornerLayer    = "BED-CORNERS"
 	pegLayer       = "PEGS"
 	carryLayer     = "WAYS-FOR-COMPOST"
+	toComeLayer    = "GROUND-FOR-WHAT-IS-TO-COME"
 	runoffLayer    = "RUNOFF-PATHS"
 	turnedLayer    = "RUNOFF-PATHS-WITH-BEDS"
 	drainLayer     = "DRAINS"
@@ -46,7 +49,7 @@ func planLayers() []dxfLayer {
 		{obstacleLayer, 7, false}, {treeLayer, 7, false}, {rootLayer, 8, true}, {serviceLayer, 1, true},
 		{clearanceLayer, 1, false}, {wayLayer, 8, false}, {breakLayer, 8, true}, {noGoLayer, 1, false},
 		{markLayer, 7, false}, {otherLayer, 8, false}, {bedLayer, 7, false}, {refusedLayer, 1, true},
-		{cornerLayer, 7, false}, {pegLayer, 7, false}, {carryLayer, 8, true}, {runoffLayer, 5, true}, {turnedLayer, 5, true},
+		{cornerLayer, 7, false}, {pegLayer, 7, false}, {carryLayer, 8, true}, {toComeLayer, 8, true}, {runoffLayer, 5, true}, {turnedLayer, 5, true},
 		{drainLayer, 5, false}, {noteLayer, 7, false},
 	}
 }
@@ -62,6 +65,7 @@ func DXF(w io.Writer, a *siting.Assessment) error {
 	for _, f := range a.Features {
 		d.feature(f)
 	}
+	d.toCome(a.ToCome)
 	d.runoff(a.Water)
 	for _, b := range a.Beds {
 		d.bed(b)
@@ -144,6 +148,25 @@ func layerOfKind(k geodata.Kind) string {
 		return markLayer
 	}
 	return otherLayer
+}
+
+// toCome draws round the ground on which tall things that are still to come would
+// hardly take sun from any bed, and names them in each part of it.
+func (d *dxfDrawing) toCome(things []siting.ToCome) {
+	for _, t := range things {
+		for _, polygon := range evenOdd(t.Rings) {
+			for _, ring := range polygon {
+				d.line(toComeLayer, ring, 0, true)
+			}
+			at := slices.MinFunc(polygon[0], southWest)
+			d.text(toComeLayer, orb.Point{at[0] + letterHeight/2, at[1] + letterHeight/2}, letterHeight, 0, t.What+" may come here")
+		}
+	}
+}
+
+// southWest orders places from the south, of equal ones from the west.
+func southWest(a, b orb.Point) int {
+	return cmp.Or(cmp.Compare(a[1], b[1]), cmp.Compare(a[0], b[0]))
 }
 
 // runoff draws ways of water and what leads it away.

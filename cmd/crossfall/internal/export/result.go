@@ -13,7 +13,7 @@ import (
 )
 
 // GeoJSON writes everything of an assessment that has a place: boundary, beds and
-// their pegs, ways for compost, contours, hollows, ways of water, drains, what was drawn and the
+// their pegs, ways for compost, ground for what is to come, contours, hollows, ways of water, drains, what was drawn and the
 // ground to keep free around services, and heights. Every feature has a kind; those
 // that were drawn have the kind that plot.geojson calls them by. Lengths are metres
 // or millimetres, as the names of the properties say.
@@ -23,6 +23,7 @@ func GeoJSON(w io.Writer, a *siting.Assessment) error {
 		c.area("boundary", [][]orb.Point{a.Frame.Boundary}, boundaryProperties{"boundary", rounded(a.Frame.Area, 2), a.Frame.BoundaryDrawn}),
 		c.beds(a.Beds),
 		c.ways(a.Beds),
+		c.toCome(a.ToCome),
 		c.drawn(a.Features),
 		c.water(a),
 		c.ground(a.Ground),

@@ -26,7 +26,31 @@ func (c *collection) area(id string, rings [][]orb.Point, properties any) error 
 	if len(rings) == 0 || len(rings[0]) < 3 {
 		return nil
 	}
-	var all [][]geom.Coord
+	shape, err := geom.NewPolygon(geom.XY).SetCoords(c.rings(rings))
+	if err != nil {
+		return err
+	}
+	return c.add(id, shape, properties)
+}
+
+// areas appends several polygons as one feature; see area.
+func (c *collection) areas(id string, polygons [][][]orb.Point, properties any) error {
+	if len(polygons) == 0 {
+		return nil
+	}
+	all := make([][][]geom.Coord, len(polygons))
+	for i, rings := range polygons {
+		all[i] = c.rings(rings)
+	}
+	shape, err := geom.NewMultiPolygon(geom.XY).SetCoords(all)
+	if err != nil {
+		return err
+	}
+	return c.add(id, shape, properties)
+}
+
+// rings are the rings of a polygon, closed and turned.
+func (c *collection) rings(rings [][]orb.Point) (all [][]geom.Coord) {
 	for i, r := range rings {
 		if len(r) < 3 {
 			continue
@@ -40,11 +64,7 @@ func (c *collection) area(id string, rings [][]orb.Point, properties any) error 
 		}
 		all = append(all, c.coords(ring))
 	}
-	shape, err := geom.NewPolygon(geom.XY).SetCoords(all)
-	if err != nil {
-		return err
-	}
-	return c.add(id, shape, properties)
+	return all
 }
 
 // shape appends a point, a line or an area, whichever some places make.
