@@ -119,6 +119,9 @@ func worthBoarding(d decision, options []EdgeOption, currency string) string {
 	}
 	if d.chosen.Class == frame.OpenEdged {
 		t := "no: open edges will do here"
+		if g := d.gravest(); g != frame.OpenEdged {
+			t = fmt.Sprintf("not at the fall as measured; over its band the edge may be %s: let another height settle it, or board it to be safe", g)
+		}
 		if boarded, ok := optionOf(options, frame.Boarded); ok && boarded.Stands {
 			t += fmt.Sprintf("; boards would take %s", boarded.taken(currency))
 		}

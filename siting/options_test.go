@@ -76,6 +76,20 @@ func TestOpenEdgeIsNotWorthBoarding(t *testing.T) {
 	assert.Nil(t, option(t, b, frame.Boarded).Cost)
 }
 
+// Where the band of the fall reaches another edge, open edges are not called
+// enough.
+func TestOpenEdgeThatIsNotFirmIsNotCalledEnough(t *testing.T) {
+	p := one(0.047)
+	for i := range p.Spots {
+		p.Spots[i].Sigma = .03
+	}
+	b := assess(t, p).Beds[0]
+	require.Equal(t, frame.OpenEdged, b.Edge)
+	require.Greater(t, b.FallPercent.High, 5.0)
+	assert.NotContains(t, b.Worth, "will do")
+	assert.Contains(t, b.Worth, "not at the fall as measured; over its band the edge may be boarded: let another height settle it")
+}
+
 func TestNothingToBuildHasNoOptions(t *testing.T) {
 	b := assess(t, one(0.40)).Beds[0]
 	require.Equal(t, frame.DoNotBuild, b.Edge)

@@ -1,11 +1,15 @@
 package siting_test
 
 import (
+	"fmt"
 	"math"
+	"slices"
+	"strings"
 	"testing"
 
 	"crossfall/geodata"
 	"crossfall/siting"
+	"crossfall/siting/frame"
 	"crossfall/siting/setout"
 
 	"github.com/paulmach/orb"
@@ -142,4 +146,32 @@ func TestWorkingOfTheSettingOut(t *testing.T) {
 		assert.Contains(t, ids, id)
 	}
 	assert.InDelta(t, a.SettingOut.Rows[0].Ends[0].Error.Value, ids["setting-out.row-1.left-end"].Value, 1e-12)
+}
+
+// An end board is as high as the downhill board, and its top keeps to those of
+// the long boards. Left straight, its foot would lie deeper at the uphill end by
+// what the ground rises there more than the top does: the heights of the corners
+// and of the sheet tell how much, and the note must say so.
+func TestFeetOfEndBoardsAreToFollowTheGround(t *testing.T) {
+	a := assess(t, read(t, "hillside"))
+	noted := 0
+	for _, b := range a.Beds {
+		require.Equal(t, frame.SunkenEdges, b.Edge)
+		end, up, down := "left end board", b.Corners[0], b.Corners[3]
+		if b.LowEnd == "right" {
+			end, up, down = "right end board", b.Corners[1], b.Corners[2]
+		}
+		boards := setOutOf(t, a, b.Name).Boards
+		i := slices.IndexFunc(boards, func(o setout.Board) bool { return o.Name == end })
+		require.GreaterOrEqual(t, i, 0)
+		deeper := 1000*(up[2]-down[2]) - (boards[i].Tops[0] - boards[i].Tops[1])
+		notes := strings.Join(b.Build.Notes, "\n")
+		if deeper < 5 {
+			assert.NotContains(t, notes, "end boards follow the ground", b.Name)
+			continue
+		}
+		noted++
+		assert.Contains(t, notes, fmt.Sprintf("end boards follow the ground: left straight, it would be %.0f mm deeper at their uphill end", deeper), b.Name)
+	}
+	assert.Equal(t, 2, noted)
 }

@@ -52,12 +52,25 @@ func (d *Design) noteBuilding(c *Case, t *trial) {
 				millimetres(d.Boards.Taper))
 		}
 	}
+	if deeper := d.endsDeeper(t); deeper > 0.005 {
+		d.note("let the lower edge of the end boards follow the ground: left straight, it would be %s deeper at their uphill end", millimetres(deeper))
+	}
 	h := t.wedge.Low()
 	head := c.winter().Water * h
 	d.noteGaps(t.sunken, head, CreepDepth(c.Ground.Creep, head, d.Boards.Thickness))
 	knee := Knee(0.4, 0.05, h, c.Material.FrictionAngle)
 	d.note("kneel on a plank, 150 mm or more from a downhill board: a knee beside it pushes with about %s newtons, and the worst peg carries %s newtons in a wet winter",
 		tens(knee*1000), tens(d.Pegs.Load*1000))
+}
+
+// endsDeeper is how much deeper than the edge is let in a board lying the short
+// way would go at its uphill end: it is as high as the downhill board all along,
+// and its top keeps to that of the board above.
+func (d *Design) endsDeeper(t *trial) float64 {
+	if d.BaysAcross > 1 {
+		return t.wedge.gainAcross()
+	}
+	return d.Boards.Downhill.Bought - d.Boards.Uphill.Bought
 }
 
 // noteGaps asks for a way out for water. The pegs are made for water to half the
