@@ -80,6 +80,12 @@ func TestMoreBedsThanFit(t *testing.T) {
 	assert.True(t, b.Layout.Most)
 	assert.Greater(t, b.Layout.Placed, 4)
 	assert.LessOrEqual(t, b.Layout.Placed, l.Placed)
+	// cbc 2.10.8 proved that 37 are the most in the direction of the plot's sides;
+	// ground alone would do for 46.
+	assert.GreaterOrEqual(t, b.Layout.MostBeds, 37)
+	assert.Less(t, b.Layout.MostBeds, 46)
+	assert.Equal(t, 37, b.Layout.OutOfLine)
+	assert.InDelta(t, float64(b.Layout.MostBeds), basisOf(t, b, "layout.most-beds").Value, 0)
 	for _, bed := range b.Beds {
 		noneTooNear(t, bed, b.Beds)
 	}

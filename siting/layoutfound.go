@@ -17,9 +17,12 @@ type Layout struct {
 	Most   bool `json:"most_that_fit_wished"`
 	Placed int  `json:"beds_placed"`
 	// MostBeds is a number that no layout of the places looked at can exceed.
-	MostBeds int    `json:"most_beds_possible"`
-	Method   string `json:"method"` // empty: none placed
-	Rows     int    `json:"rows"`
+	MostBeds int `json:"most_beds_possible"`
+	// OutOfLine is how many beds a layout held that was not taken, since rows of one
+	// direction hold nearly as many; 0: there was none.
+	OutOfLine int    `json:"beds_out_of_line"`
+	Method    string `json:"method"` // empty: none placed
+	Rows      int    `json:"rows"`
 	// RowBearing is that of the long sides, clockwise from Frame.North; null where
 	// the beds lie in several directions.
 	RowBearing *float64 `json:"row_bearing_degrees"`
@@ -95,7 +98,7 @@ func (j judge) describeLayout(f found) *Layout {
 		return nil
 	}
 	l := &Layout{
-		Wished: max(0, f.Wished), Most: f.Wished < 0, Placed: f.Fits, MostBeds: f.MostBeds,
+		Wished: max(0, f.Wished), Most: f.Wished < 0, Placed: f.Fits, MostBeds: f.MostBeds, OutOfLine: f.OutOfLine,
 		Rows: f.Rows, Score: f.Score, Bound: f.Bound, GapPercent: 100 * f.Gap(),
 		Proved: f.Proved(), InKind: f.Fits > 0 && f.Method == layout.InRows,
 		Places: f.Places, Directions: f.Directions, Step: f.Step,
@@ -127,11 +130,14 @@ func (l *Layout) say(short string) {
 	if l.Most {
 		t := fmt.Sprintf("%s fit", counted(l.Placed, "bed"))
 		if l.MostBeds > l.Placed {
-			t += fmt.Sprintf("; no layout of the places looked at holds more than %d", l.MostBeds)
+			t += fmt.Sprintf("; no layout of the places looked at holds more than %d, as no ground can serve two beds and each takes its own and half of the path round it", l.MostBeds)
 		} else {
 			t += ", and no layout of the places looked at holds more"
 		}
 		l.Said = append(l.Said, t)
+		if l.OutOfLine > 0 {
+			l.Said = append(l.Said, fmt.Sprintf("%d were placed where beds may stand out of line; rows of one direction are kept unless one bed in %d more can be had", l.OutOfLine, layout.NeatBedsIn))
+		}
 	}
 	switch layout.Method(l.Method) {
 	case layout.InRows:
@@ -140,6 +146,10 @@ func (l *Layout) say(short string) {
 		l.Said = append(l.Said, counted(l.Placed, "bed")+" in two zones, each with rows of its own direction")
 	default:
 		l.Said = append(l.Said, counted(l.Placed, "bed")+" placed one by one, in any direction")
+	}
+	// Where the most are placed their number counts, and not which of the places.
+	if l.Most && !l.Proved {
+		return
 	}
 	looked := fmt.Sprintf("of %d places in %s", l.Places, counted(l.Directions, "direction"))
 	if l.Proved || l.GapPercent < 0.01 {

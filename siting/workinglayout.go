@@ -26,11 +26,18 @@ func (l *ledger) layout(a *Layout) {
 			input("step along a row", a.Step, "m", "computed"))
 		l.add("layout.bound", geodata.Exactly(a.Bound), "marks",
 			"the less of two bounds on any layout of as many beds: the best marks of single places in one row; and the Lagrangian bound over points of the ground "+
-				"that one bed at most may cover, its prices bettered by subgradient steps",
-			"Held, Wolfe and Crowder 1974", input("score of the layout found", a.Score, "marks", "computed"))
+				"that one bed at most may cover, its prices bettered along the subgradient of a running mean of choices",
+			"Held, Wolfe and Crowder 1974; Barahona and Anbil 2000 (the volume algorithm)", input("score of the layout found", a.Score, "marks", "computed"))
 		l.add("layout.gap", geodata.Exactly(a.GapPercent), "percent",
 			"100 (bound - score) / score", "the two figures above",
 			input("bound", a.Bound, "marks", "computed"), input("score", a.Score, "marks", "computed"))
+	}
+	if a.MostBeds > 0 {
+		l.add("layout.most-beds", geodata.Exactly(float64(a.MostBeds)), "beds",
+			"the number placed where it is the number wished for; else the Lagrangian bound on the number of beds of which each takes the points of the ground under it and "+
+				"half of the path round it for itself alone, rounded down",
+			"Held, Wolfe and Crowder 1974; Barahona and Anbil 2000 (the volume algorithm)",
+			input("beds placed", float64(a.Placed), "", "computed"), input("places looked at", float64(a.Places), "", "computed"))
 	}
 	if d := a.Drawn; d != nil {
 		l.add("layout.free-better", geodata.Exactly(100*d.Share), "percent",

@@ -28,6 +28,10 @@ type Result struct {
 	Fits   int       // how many were placed
 	// MostBeds is a number that no layout of these places can exceed.
 	MostBeds int
+	// OutOfLine is how many beds were placed in a layout that was not taken, since it
+	// holds but a few more than rows of one direction; 0: there was none. It is told
+	// where Most were asked for.
+	OutOfLine int
 	// Short says what stops the rest; empty when all fit.
 	Short    string
 	InTheWay []Hindrance // most places first; empty when all fit
@@ -105,6 +109,7 @@ func (p *Places) arrange(ctx context.Context, count int, pinned []bed.Bed, more 
 		return r, err
 	}
 	r.Method, r.Fits, r.MostBeds = a.method, len(a.chosen), a.mostBeds
+	r.OutOfLine = a.outOfLine
 	r.Score, r.Bound, r.Rows = p.field.score(a.chosen), a.bound, p.field.rowsUsed(a.chosen)
 	r.Beds, r.Marks = p.named(a.chosen, pinned)
 	r.Bearing, r.InLine = inLine(r.Beds)
@@ -163,18 +168,19 @@ func inLine(beds []bed.Bed) (terrain.Bearing, bool) {
 
 // arranger is one search among the places.
 type arranger struct {
-	p        *Places
-	f        *field
-	want     demands
-	count    int
-	most     bool // count is the most that are looked for, and not wished
-	usable   []bool
-	chosen   []int
-	inRows   []int // the best in rows of one direction
-	method   Method
-	bound    float64
-	mostBeds int
-	limits   *bounds
+	p         *Places
+	f         *field
+	want      demands
+	count     int
+	most      bool // count is the most that are looked for, and not wished
+	usable    []bool
+	chosen    []int
+	inRows    []int // the best in rows of one direction
+	method    Method
+	bound     float64
+	mostBeds  int
+	outOfLine int // beds of the largest layout that was not taken
+	limits    *bounds
 }
 
 // search tries the kinds of layout in turn, as long as another may be better.
@@ -215,10 +221,13 @@ func (a *arranger) search(ctx context.Context) error {
 	return a.limit(ctx)
 }
 
+// NeatBedsIn is of how many beds one more must be had; a default of ours.
+const NeatBedsIn = 20
+
 // neatBeds is by what part another layout must hold more beds than rows of one
-// direction where the most that fit are asked for: one bed in twenty more is not
-// worth rows that lie askew. A default of ours.
-const neatBeds = 0.05
+// direction where the most that fit are asked for: fewer more are not worth rows that
+// lie askew.
+const neatBeds = 1.0 / NeatBedsIn
 
 // prefer takes another layout where it holds more beds or is clearly better.
 func (a *arranger) prefer(chosen []int, m Method) {
@@ -228,7 +237,9 @@ func (a *arranger) prefer(chosen []int, m Method) {
 		enough = float64(more) > neatBeds*float64(len(a.chosen))
 	}
 	if enough || more == 0 && a.f.score(chosen) > score+a.p.s.opt.NeatGain*math.Abs(score) {
-		a.chosen, a.method = chosen, m
+		a.chosen, a.method, a.outOfLine = chosen, m, 0
+	} else if more > 0 {
+		a.outOfLine = max(a.outOfLine, len(chosen))
 	}
 }
 
