@@ -148,10 +148,11 @@ func beside(at orb.Point, w, h, gap float64) []box {
 }
 
 // textWidth is the room a text takes, mm: the advance widths of a common
-// sans-serif face by groups of letters, a little generous.
+// sans-serif face by groups of letters, a little generous; of letters that a
+// drawing may not have, of those that stand for them.
 func textWidth(t string, size float64, bold bool) float64 {
 	em := 0.0
-	for _, r := range t {
+	for _, r := range (*Letters)(nil).Text(t) {
 		switch {
 		case r == 'i' || r == 'j' || r == 'l' || r == 'I' || r == '.' || r == ',' || r == ':' || r == ';' || r == '\'' || r == '|' || r == ' ':
 			em += .28
@@ -161,8 +162,6 @@ func textWidth(t string, size float64, bold bool) float64 {
 			em += .89
 		case unicode.IsUpper(r):
 			em += .72
-		case r > 0x2e7f: // wide scripts
-			em += 1
 		default:
 			em += .57
 		}

@@ -43,7 +43,8 @@ func NewPDF(title, subject string) *fpdf.Fpdf {
 	return doc
 }
 
-// PDFText is a text as a document can hold it: letters beyond the 65 536 of the
+// PDFText is a text as the properties of a document and its list of parts can hold
+// it, which a reader shows in letters of its own: those beyond the 65 536 of the
 // basic plane, controls and broken bytes become the replacement character.
 func PDFText(t string) string {
 	return strings.Map(func(r rune) rune {
@@ -67,7 +68,10 @@ func AddPDFPage(doc *fpdf.Fpdf, w, h float64) {
 func (f Figure) PDF(w io.Writer) error {
 	doc := NewPDF(f.Title, f.Description)
 	AddPDFPage(doc, f.Width, f.Height)
-	f.draw(OnPDF(doc, orb.Point{}))
+	var letters Letters
+	on := OnPDF(doc, orb.Point{}, &letters)
+	f.draw(on)
+	f.foot(on, &letters)
 	if err := doc.Output(w); err != nil {
 		return fmt.Errorf("write the drawing: %w", err)
 	}
@@ -78,11 +82,15 @@ func (f Figure) PDF(w io.Writer) error {
 type pdfDrawing struct {
 	doc    *fpdf.Fpdf
 	corner orb.Point // of the drawing on the page, mm
+	texts  *Letters
 }
 
 // OnPDF is a Drawing on the current page of a document that NewPDF started,
-// with its top left corner at a place of the page in millimetres.
-func OnPDF(doc *fpdf.Fpdf, corner orb.Point) Drawing { return pdfDrawing{doc, corner} }
+// with its top left corner at a place of the page in millimetres. Its texts are
+// written by letters, which may be nil.
+func OnPDF(doc *fpdf.Fpdf, corner orb.Point, letters *Letters) Drawing {
+	return pdfDrawing{doc, corner, letters}
+}
 
 func (p pdfDrawing) on(q orb.Point) (x, y float64) { return p.corner[0] + q[0], p.corner[1] + q[1] }
 
@@ -141,7 +149,7 @@ func (p pdfDrawing) Text(at orb.Point, t string, s TextStyle) {
 		weight = "B"
 	}
 	p.doc.SetFont(PDFFace, weight, s.Size*pointsInMM)
-	t = PDFText(t)
+	t = p.texts.Text(t)
 	x, y := p.on(at)
 	left := x - p.doc.GetStringWidth(t)*[...]float64{Middle: .5, Start: 0, End: 1}[s.Anchor]
 	if s.Turn != 0 {

@@ -3,6 +3,7 @@ package plan_test
 import (
 	"bytes"
 	"io"
+	"os/exec"
 	"testing"
 
 	"crossfall/siting"
@@ -42,14 +43,37 @@ func TestNothingToDrawAsPDFOrPNG(t *testing.T) {
 	assert.Zero(t, b.Len())
 }
 
-// Names that people type may hold any letter; one that the typeface lacks is shown
-// as a box, and nothing breaks.
+// Names that people type may hold any letter, and nothing breaks. What the typeface
+// of a PDF lacks is said at its foot; an SVG is written in the letters of its reader.
 func TestAnyLetterMayStandInAName(t *testing.T) {
 	for _, name := range []string{"Plot \U0001F331", "菜园", "حديقة", "a\x00b\xffc", "ž½²→≤", "(back\\slash)"} {
 		a := sitingtest.Sloping()
 		a.Name, a.Beds[0].Name = name, name
 		for what, write := range map[string]func(io.Writer, *siting.Assessment, plan.Options) error{"svg": plan.SVG, "pdf": plan.PDF, "png": plan.PNG} {
 			assert.NotPanics(t, func() { assert.NoError(t, write(io.Discard, a, plan.Options{}), "%q as %s", name, what) }, "%q as %s", name, what)
+		}
+	}
+	tool, err := exec.LookPath("pdftotext")
+	if err != nil {
+		t.Skip("pdftotext is not here: what a reader finds in a PDF is not looked at")
+	}
+	for name, want := range map[string]string{"菜园": "[83DC][56ED]", "Thế": "Thê", "Søndermark": "Søndermark"} {
+		a := sitingtest.Sloping()
+		a.Name = name
+		var b, picture bytes.Buffer
+		require.NoError(t, plan.PDF(&b, a, plan.Options{}))
+		c := exec.Command(tool, "-raw", "-", "-")
+		c.Stdin = &b
+		text, err := c.Output()
+		require.NoError(t, err)
+		assert.Contains(t, string(text), want)
+		require.NoError(t, plan.SVG(&picture, a, plan.Options{}))
+		assert.Contains(t, picture.String(), name)
+		assert.NotContains(t, picture.String(), "could be written")
+		if name == want {
+			assert.NotContains(t, string(text), "could be written")
+		} else {
+			assert.Contains(t, string(text), "Not every name could be written")
 		}
 	}
 }

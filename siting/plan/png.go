@@ -29,14 +29,15 @@ func (f Figure) PNG(w io.Writer, dpi float64) error {
 	if !(dpi >= leastDPI && dpi <= mostDPI) {
 		return fmt.Errorf("plan: a picture has %d to %d dots an inch, not %g", leastDPI, mostDPI, dpi)
 	}
-	letters, err := newTypeface()
+	face, err := newTypeface()
 	if err != nil {
 		return err
 	}
-	p := &pngDrawing{scale: dpi / 25.4, letters: letters}
+	p := &pngDrawing{scale: dpi / 25.4, face: face}
 	p.picture = image.NewRGBA(image.Rect(0, 0, int(math.Ceil(f.Width*p.scale)), int(math.Ceil(f.Height*p.scale))))
 	draw.Draw(p.picture, p.picture.Bounds(), image.White, image.Point{}, draw.Src)
 	f.draw(p)
+	f.foot(p, &p.texts)
 	coder := png.Encoder{CompressionLevel: png.BestSpeed}
 	if err := coder.Encode(w, p.picture); err != nil {
 		return fmt.Errorf("write the picture: %w", err)
@@ -48,7 +49,8 @@ func (f Figure) PNG(w io.Writer, dpi float64) error {
 type pngDrawing struct {
 	picture *image.RGBA
 	scale   float64 // dots in a millimetre
-	letters *typeface
+	face    *typeface
+	texts   Letters
 	raster  vector.Rasterizer
 }
 
@@ -69,7 +71,7 @@ func (p *pngDrawing) Line(pts []orb.Point, s Style) { p.stroke(p.dots(pts), s) }
 
 // Text draws one line of text, with its halo first.
 func (p *pngDrawing) Text(at orb.Point, t string, s TextStyle) {
-	rings := p.letters.outline(t, s)
+	rings := p.face.outline(p.texts.Text(t), s)
 	for i, r := range rings {
 		for j, q := range r {
 			rings[i][j] = orb.Point{(q[0] + at[0]) * p.scale, (q[1] + at[1]) * p.scale}

@@ -1,13 +1,10 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/paulmach/orb"
 	"golang.org/x/image/font"
-	"golang.org/x/image/font/gofont/gobold"
-	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
 )
@@ -19,15 +16,11 @@ type typeface struct {
 }
 
 func newTypeface() (*typeface, error) {
-	plain, err := sfnt.Parse(goregular.TTF)
+	both, err := faces()
 	if err != nil {
-		return nil, fmt.Errorf("read the typeface: %w", err)
+		return nil, err
 	}
-	bold, err := sfnt.Parse(gobold.TTF)
-	if err != nil {
-		return nil, fmt.Errorf("read the bold typeface: %w", err)
-	}
-	return &typeface{plain: plain, bold: bold}, nil
+	return &typeface{plain: both[0], bold: both[1]}, nil
 }
 
 // perEm is how many of the typeface's own units are asked for in one size of

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"crossfall/siting"
 	"crossfall/siting/plan"
@@ -22,11 +23,29 @@ func PDF(w io.Writer, a *siting.Assessment, opt Options) error {
 	return writePDF(w, d, opt)
 }
 
+// writePDF sets the document, and once more where it must begin by saying that not
+// all of it could be written.
 func writePDF(w io.Writer, d document, opt Options) error {
 	s, err := newSheets(d, opt)
 	if err != nil {
 		return err
 	}
+	s.document(d)
+	if said := s.letters.Said(); said != "" {
+		d.Frame = append(slices.Clone(d.Frame), said+" The report as a page for the browser shows them all.")
+		if s, err = newSheets(d, opt); err != nil {
+			return err
+		}
+		s.document(d)
+	}
+	if err := s.doc.Output(w); err != nil {
+		return fmt.Errorf("write the report: %w", err)
+	}
+	return nil
+}
+
+// document sets all parts of a document.
+func (s *sheets) document(d document) {
 	s.newPage()
 	s.title(d)
 	for i, p := range d.Parts {
@@ -40,10 +59,6 @@ func writePDF(w io.Writer, d document, opt Options) error {
 		s.part(p)
 	}
 	s.feet()
-	if err := s.doc.Output(w); err != nil {
-		return fmt.Errorf("write the report: %w", err)
-	}
-	return nil
 }
 
 // size chooses the type of the part: that of dense ones so that they, with those
@@ -156,7 +171,7 @@ func (s *sheets) plans(d document) {
 			}
 			plan.AddPDFPage(s.doc, b.Figure.Width, b.Figure.Height)
 			s.doc.Bookmark(p.Title+", on a sheet of its own", 0, 0)
-			b.Figure.Draw(plan.OnPDF(s.doc, orb.Point{}))
+			b.Figure.Draw(plan.OnPDF(s.doc, orb.Point{}, &s.letters))
 		}
 	}
 }

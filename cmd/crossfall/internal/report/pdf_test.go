@@ -82,4 +82,17 @@ func TestAnyLetterMayStandInAName(t *testing.T) {
 		a.Name, a.Beds[0].Name = name, name
 		assert.NotPanics(t, func() { assert.NotEmpty(t, pdf(t, a, report.Options{})) }, "%q", name)
 	}
+	const said = "Not every name could be written in the typeface of this file"
+	a := sitingtest.Sloping()
+	assert.NotContains(t, read(t, pdf(t, a, report.Options{})), said)
+	a.Beds[0].Name, a.Beds[1].Name = "菜园", "Thế"
+	pages := pagesOf(t, pdf(t, a, report.Options{}))
+	assert.Contains(t, strings.Join(pages[0], " "), said)
+	heads := map[string]bool{}
+	for _, lines := range pages {
+		for _, l := range lines[:min(1, len(lines))] {
+			heads[l] = true
+		}
+	}
+	assert.True(t, heads["[83DC][56ED]"] && heads["Thê"], "%v", heads)
 }

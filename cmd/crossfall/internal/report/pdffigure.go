@@ -35,7 +35,7 @@ func (s *sheets) figure(f figure) []row {
 		tall += float64(len(caption)) * smallType * leading
 	}
 	return []row{{tall: tall, draw: func(x, y float64) {
-		shown.Draw(plan.OnPDF(s.doc, orb.Point{x, y}))
+		shown.Draw(plan.OnPDF(s.doc, orb.Point{x, y}, &s.letters))
 		s.set(x, y+shown.Height+1, caption, smallType, false, plan.Grey)
 	}}}
 }
@@ -52,7 +52,7 @@ func (s *sheets) figures(all []figure) []row {
 		}
 		out = append(out, row{tall: tall + smallType*leading + 4, draw: func(x, y float64) {
 			for _, f := range line {
-				f.Draw(plan.OnPDF(s.doc, orb.Point{x, y}))
+				f.Draw(plan.OnPDF(s.doc, orb.Point{x, y}, &s.letters))
 				s.write(x, y+f.Height+1, f.Caption, smallType, false, plan.Grey)
 				x += f.Width + gap
 			}

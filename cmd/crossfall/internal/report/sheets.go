@@ -38,6 +38,7 @@ type sheets struct {
 	type0      float64 // size of the type of the part, mm
 	numbered   []int   // pages of text, for their feet
 	foot       string
+	letters    plan.Letters
 }
 
 func newSheets(d document, opt Options) (*sheets, error) {

@@ -47,7 +47,7 @@ func (m *measure) width(t string, size float64, bold bool) float64 {
 	w, ok := m.known[face][t]
 	if !ok {
 		m.doc.SetFont(plan.PDFFace, weight, 10*pointsMM)
-		w = m.doc.GetStringWidth(plan.PDFText(t)) / 10
+		w = m.doc.GetStringWidth((*plan.Letters)(nil).Text(t)) / 10
 		m.known[face][t] = w
 	}
 	return w * size
@@ -108,7 +108,7 @@ func (s *sheets) write(x, y float64, t string, size float64, bold bool, ink plan
 	}
 	s.doc.SetFont(plan.PDFFace, weight, size*pointsMM)
 	s.doc.SetTextColor(ink.RGB())
-	s.doc.Text(x, y+ascent*size, plan.PDFText(t))
+	s.doc.Text(x, y+ascent*size, s.letters.Text(t))
 }
 
 // set writes lines under one another.
