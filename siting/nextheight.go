@@ -3,6 +3,7 @@ package siting
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"crossfall/geodata"
 	"crossfall/siting/bed"
@@ -17,6 +18,17 @@ type settling struct {
 	at     orb.Point
 	before float64 // standard error of the fall, ratio
 	after  float64
+}
+
+// narrowing says how much a reading takes from the band of the fall, to as many
+// decimals as tell the two apart, three at most.
+func (s settling) narrowing(quantile float64) string {
+	t := func(v float64, decimals int) string { return strconv.FormatFloat(100*quantile*v, 'f', decimals, 64) }
+	n := 1
+	for n < 3 && t(s.before, n) == t(s.after, n) {
+		n++
+	}
+	return fmt.Sprintf("from ±%s to ±%s points of percent", t(s.before, n), t(s.after, n))
 }
 
 // probe is a difference of heights, (to - from)/over, that a decision hangs on.
@@ -119,14 +131,13 @@ func nextHeight(p *geodata.Plot, fit *surface.Fit, beds []decision, groundOpen b
 			if d.spread() > 0 {
 				towards = fmt.Sprintf("settling whether it is %s or %s", d.mildest(), d.gravest())
 			}
-			return fmt.Sprintf("A height at %s would narrow the fall under %s from ±%.1f to ±%.1f points of percent, towards %s.",
-				placeSaid(r.at), d.bed.Name, 100*fit.Quantile*r.before, 100*fit.Quantile*r.after, towards), &r.at
+			return fmt.Sprintf("A height at %s would narrow the fall under %s %s, towards %s.",
+				placeSaid(r.at), d.bed.Name, r.narrowing(fit.Quantile), towards), &r.at
 		}
 	}
 	if groundOpen {
 		if r, ok := bestReading(fit, plotProbes(p), edgeSites(p), fit.Sigma); ok {
-			return fmt.Sprintf("A height at %s would narrow the fall of the plot from ±%.1f to ±%.1f points of percent.",
-				placeSaid(r.at), 100*fit.Quantile*r.before, 100*fit.Quantile*r.after), &r.at
+			return fmt.Sprintf("A height at %s would narrow the fall of the plot %s.", placeSaid(r.at), r.narrowing(fit.Quantile)), &r.at
 		}
 	}
 	return "", nil

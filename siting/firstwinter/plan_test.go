@@ -196,3 +196,14 @@ func ExampleMake() {
 	// year 2, January to February: set the boards and drive the pegs
 	// year 3, March: lift the cover, on a dull day
 }
+
+// Who has no boards is not told to look at boards.
+func TestOpenBedsAloneHaveNoBoardsToLookAt(t *testing.T) {
+	in := two()
+	assert.Contains(t, find(t, firstwinter.Make(in), "after heavy rain look").What, "pegs that lean")
+	in.Beds = in.Beds[1:]
+	for _, s := range firstwinter.Make(in).Steps {
+		assert.NotContains(t, s.What, "pegs that lean")
+		assert.NotContains(t, s.What, "under a board")
+	}
+}

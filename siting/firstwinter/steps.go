@@ -112,7 +112,11 @@ func (b *builder) over() {
 	channels := b.in.names(func(x Bed) bool { return x.Channel })
 	b.step(0, 0, channels, "", "before the first storm, clear the channels and their outlets of leaves and earth", "a channel that is stopped spills where nobody chose")
 	b.step(0, last, channels, "", "look at the channels after every heavy rain, and clear them", "leaves and earth gather where the water slows")
-	b.step(0, last, nil, "", "after heavy rain look, from the path: water through a gap under a board, pegs that lean, compost on the grass below", "each is small on its first day")
+	signs := "compost on the grass below"
+	if len(b.in.names(func(x Bed) bool { return x.Boards })) > 0 {
+		signs = "water through a gap under a board, pegs that lean, " + signs
+	}
+	b.step(0, last, nil, "", "after heavy rain look, from the path: "+signs, "it is small on its first day")
 	b.step(0, last, nil, CommonPractice, "leave off while a boot leaves a print that fills with water: no digging, no pegs, no barrow on the grass",
 		"wet turf tears and slides, and wet soil that is trodden or cut stays hard for years")
 }

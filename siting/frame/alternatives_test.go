@@ -148,3 +148,9 @@ func TestBoardsStrain(t *testing.T) {
 	assert.InEpsilon(t, w*math.Pow(1.8, 4)/184.6/stiffness, b.SagFirst, 1e-9)
 	assert.InEpsilon(t, 3*b.SagFirst, b.SagFinal, 1e-9)
 }
+
+// A fall that lies just short of the next edge's does not read as if it had
+// reached it: 4.998 % beside a limit of 5 %.
+func TestFallJustShortOfTheNextEdge(t *testing.T) {
+	assert.Equal(t, "boarded, if the fall under it were over 5 % (now 4.998 %)", frame.Decide(usual(.04998, 0)).NextEdge)
+}

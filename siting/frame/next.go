@@ -51,8 +51,12 @@ func (c *Case) classAt(slope float64) Class {
 
 // nowPercent prints the present fall so that it does not read as the same.
 func nowPercent(now, other float64) string {
-	if percent(now) == percent(other) {
-		return decimals(now*100, 2) + " %"
+	if now > 1 {
+		return percent(now)
 	}
-	return percent(now)
+	n := 1
+	for n < 4 && decimals(now*100, n) == decimals(other*100, 1) {
+		n++
+	}
+	return decimals(now*100, n) + " %"
 }

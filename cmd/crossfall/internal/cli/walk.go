@@ -32,9 +32,9 @@ func newWalk(s Streams) *cobra.Command {
 		Use:   "walk [PLOT]",
 		Short: "Check the readings so far, and say where the staff should go next",
 		Long: `Reads the heights of a plot and says whether they are sound: how the level book
-closes and what it was reduced to, repeated readings and what they were averaged to, how far each height lies off the ground that the others
-make, heights that look mis-booked, what the ground is like so far, and where it is
-known least.
+closes and what it was reduced to, repeated readings and what they were averaged
+to, how far each height lies off the ground that the others make, heights that look
+mis-booked, what the ground is like so far, and where it is known least.
 
 With --add it takes readings one by one at the terminal. Each is judged against the
 others before it is booked, and is on disk before the next is asked for. Enter alone

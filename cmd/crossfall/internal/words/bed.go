@@ -115,7 +115,7 @@ func (w Words) Ground(b siting.Bed) []Item {
 		{"Fall along", w.SmallBand(b.FallAlong)},
 		{"Low end", low},
 		{"Water leaves to the", w.Bearing(b.RunoffBearing)},
-		{"Slope draining on to it", w.LengthBand(b.RunOnLength)},
+		{"Slope draining on to it", w.slopeAbove(b)},
 		{"Run-on in the design storm", w.Flow(b.RunOnRate)},
 		{"Depth of sheet flow", of(b.SheetDepth, w.Thin)},
 	}
@@ -123,6 +123,16 @@ func (w Words) Ground(b siting.Bed) []Item {
 		out = append(out, Item{"Note", sentence(w.Prose(n))})
 	}
 	return out
+}
+
+// slopeAbove is the slope that drains on to a bed, and whether more may lie
+// beyond the survey.
+func (w Words) slopeAbove(b siting.Bed) string {
+	t := w.LengthBand(b.RunOnLength)
+	if b.Water != nil && b.Water.Area.RisesOver && b.Water.Area.Outside.Value == 0 {
+		t += "; the ground rises beyond the survey, and nothing is counted from there"
+	}
+	return t
 }
 
 // Thin is a depth of water in millimetres, to a tenth in SI units.

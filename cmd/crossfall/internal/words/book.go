@@ -80,8 +80,11 @@ func (w Words) closing(s levelbook.Section) string {
 		return "unchecked: it closes on nothing; level back to a known point"
 	}
 	t := fmt.Sprintf("%s: closes with %s, %s allowed in %s", s.Verdict, w.misclosure(s.Misclosure), w.misclosure(s.Allowance), count(s.Setups, "set-up"))
-	if s.Spread != "" {
-		t += "; spread: " + w.Prose(s.Spread)
+	switch {
+	case s.Verdict == levelbook.NotClosed:
+		t += "; not spread"
+	case s.Spread != "":
+		t += "; spread " + w.Prose(s.Spread)
 	}
 	return t
 }
