@@ -26,10 +26,11 @@ func (l *ledger) buying(j judge, q takeoff.List) {
 		l.add("buying.cover-pins", geodata.Exactly(float64(q.CoverPins)), "", "one every 0.5 m along its edges", practice)
 	}
 	for i, b := range q.Boards {
-		l.add(fmt.Sprintf("buying.boards-%d", i+1), geodata.Estimate{Value: float64(b.Count), Low: float64(b.Bound), High: float64(b.Count)}, "",
-			fmt.Sprintf("fewest boards %.0f by %.0f mm that hold the cut list; each piece takes its length and a saw cut", b.Height, b.Thickness),
+		l.add(fmt.Sprintf("buying.boards-%d", i+1), geodata.Exactly(float64(b.Count)), "",
+			fmt.Sprintf("the least board in all, of %.0f by %.0f mm in the lengths on sale, that holds the cut list; each piece takes its length and a saw cut", b.Height, b.Thickness),
 			"bin completion: Korf, AAAI 2002; lower bound: Martello & Toth, Knapsack Problems (1990), section 8.3",
-			input("length of a board", b.Length/1000, "m", from(len(site.Boards.Lengths) > 0)), input("left over", b.Waste/1000, "m", "computed"))
+			input("length of a board", b.Length/1000, "m", from(len(site.Boards.Lengths) > 0)), input("left over", b.Waste/1000, "m", "computed"),
+			input("least that boards of this section can be in all", b.Bound/1000, "m", "computed"))
 	}
 	l.buyingRest(j, q)
 }

@@ -3,8 +3,10 @@ package takeoff
 import (
 	"cmp"
 	"errors"
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"crossfall/geodata"
 )
@@ -121,8 +123,8 @@ func sum(v []float64) float64 {
 	return s
 }
 
-// countBoards cuts the pieces of every section from the one stock length that
-// takes the least board in all.
+// countBoards cuts the pieces of every section from the lengths on sale with the
+// least board in all.
 func countBoards(list *List, said *lines, beds []BedInput, site geodata.Site) error {
 	quiet := true
 	for _, b := range beds {
@@ -149,45 +151,47 @@ func countBoards(list *List, said *lines, beds []BedInput, site geodata.Site) er
 		for n < len(all) && all[n].section == all[0].section {
 			n++
 		}
-		list.Boards = append(list.Boards, lineOf(all[:n], o, said))
+		list.Boards = append(list.Boards, linesOf(all[:n], o, said)...)
 		all = all[n:]
 	}
 	return nil
 }
 
-// lineOf cuts the pieces of one section. Of the lengths on sale that hold the
-// longest piece it takes the one with the least length bought, the price being
-// by the metre; then the one with fewer boards.
-func lineOf(wants []want, o offer, said *lines) BoardLine {
+// linesOf cuts the pieces of one section. The price being by the metre, the least
+// length bought is the least cost.
+func linesOf(wants []want, o offer, said *lines) []BoardLine {
 	pieces := make([]Piece, len(wants))
-	longest := 0.0
 	for i, w := range wants {
 		pieces[i] = w.Piece
-		longest = max(longest, w.Length)
 	}
-	best := BoardLine{Count: -1}
-	for _, stock := range o.lengths {
-		if stock < longest-1e-6 {
-			continue
+	cuts, bound := cutting(pieces, o.lengths, o.kerf)
+	var out []BoardLine
+	for _, c := range cuts {
+		if len(out) == 0 || out[len(out)-1].Length != c.Board {
+			out = append(out, BoardLine{Height: wants[0].height, Thickness: wants[0].thickness, Length: c.Board,
+				Proved: boughtIn(cuts) < bound+1e-3, Bound: bound})
 		}
-		cuts, bound := cutting(pieces, stock, o.kerf)
-		line := BoardLine{Height: wants[0].height, Thickness: wants[0].thickness, Length: stock,
-			Count: len(cuts), Proved: bound == len(cuts), Bound: bound, Cuts: cuts}
-		for _, c := range cuts {
-			line.Waste += c.Waste
-		}
-		bought, least := stock*float64(line.Count), best.Length*float64(best.Count)
-		if best.Count < 0 || bought < least-1e-6 || (bought < least+1e-6 && line.Count < best.Count) {
-			best = line
-		}
+		last := &out[len(out)-1]
+		last.Count++
+		last.Waste += c.Waste
+		last.Cuts = append(last.Cuts, c)
 	}
+	said.cut(out, boughtIn(cuts), o)
+	return out
+}
+
+// cut says what was chosen of the lengths on sale, and what is not proved.
+func (l *lines) cut(boards []BoardLine, all float64, o offer) {
+	section := fmt.Sprintf("boards of %.0f by %.0f mm", boards[0].Height, boards[0].Thickness)
 	if len(o.lengths) > 1 {
-		said.add("boards of %.0f by %.0f mm: of the lengths on sale, %.1f m takes the least board in all",
-			best.Height, best.Thickness, best.Length/1000)
+		each := make([]string, len(boards))
+		for i, b := range boards {
+			each[i] = fmt.Sprintf("%d of %.1f m", b.Count, b.Length/1000)
+		}
+		l.add("%s: of the lengths on sale, %s is the least board found, %.1f m in all", section, strings.Join(each, " and "), all/1000)
 	}
-	if !best.Proved {
-		said.add("boards of %.0f by %.0f mm: %d is the fewest found, not proved to be the fewest there can be; fewer than %d cannot do",
-			best.Height, best.Thickness, best.Count, best.Bound)
+	if !boards[0].Proved {
+		l.add("%s: %.1f m in all is the least found, not proved to be the least there can be; less than %.1f m cannot do",
+			section, all/1000, boards[0].Bound/1000)
 	}
-	return best
 }

@@ -52,7 +52,7 @@ func TestCountOneBed(t *testing.T) {
 	assert.Equal(t, 4800.0, line.Length)
 	assert.Equal(t, 2, line.Count)
 	assert.True(t, line.Proved)
-	assert.Contains(t, strings.Join(said, "\n"), "4.8 m takes the least board")
+	assert.Contains(t, strings.Join(said, "\n"), "of the lengths on sale, 2 of 4.8 m is the least board found, 9.6 m in all")
 }
 
 func TestCountChoosesTheLeastBoard(t *testing.T) {
@@ -69,7 +69,7 @@ func TestCountChoosesTheLeastBoard(t *testing.T) {
 	list, said, err := takeoff.Count(beds, site)
 	require.NoError(t, err)
 	assert.Equal(t, 8, list.Boards[0].Count, "ends of 1150 between the sides, kerf 3")
-	assert.NotContains(t, strings.Join(said, "\n"), "takes the least board", "with one length there is nothing to choose")
+	assert.NotContains(t, strings.Join(said, "\n"), "of the lengths on sale", "with one length there is nothing to choose")
 	var names []string
 	for _, c := range list.Boards[0].Cuts {
 		for _, p := range c.Pieces {
@@ -85,12 +85,16 @@ func TestCountCourses(t *testing.T) {
 	b.BoardDownhill = 300 // two of 150, the highest on sale being 225
 	list, _, err := takeoff.Count([]takeoff.BedInput{b}, geodata.Site{})
 	require.NoError(t, err)
-	require.Len(t, list.Boards, 2)
-	assert.Equal(t, 175.0, list.Boards[0].Height)
-	assert.Equal(t, 150.0, list.Boards[1].Height)
+	// Of 150 mm: two courses of the downhill side whole out of 3.6 m, and the four
+	// ends of 1150 out of 4.8 m.
+	require.Len(t, list.Boards, 3)
+	assert.Equal(t, []float64{175, 150, 150}, []float64{list.Boards[0].Height, list.Boards[1].Height, list.Boards[2].Height})
+	assert.Equal(t, []float64{3600, 4800, 3600}, []float64{list.Boards[0].Length, list.Boards[1].Length, list.Boards[2].Length})
 	pieces := 0
-	for _, c := range list.Boards[1].Cuts {
-		pieces += len(c.Pieces)
+	for _, line := range list.Boards[1:] {
+		for _, c := range line.Cuts {
+			pieces += len(c.Pieces)
+		}
 	}
 	assert.Equal(t, 6, pieces, "downhill side and both ends in two courses")
 	// two screws for each of 6 pegs and 2 courses, three for each corner: 2 of one course, 2 of two
@@ -110,9 +114,11 @@ func TestCountStepsAndCrossBoards(t *testing.T) {
 	list, _, err := takeoff.Count([]takeoff.BedInput{b}, geodata.Site{})
 	require.NoError(t, err)
 	lengths := map[string]float64{}
-	for _, c := range list.Boards[0].Cuts {
-		for _, p := range c.Pieces {
-			lengths[p.For] = p.Length
+	for _, line := range list.Boards {
+		for _, c := range line.Cuts {
+			for _, p := range c.Pieces {
+				lengths[p.For] = p.Length
+			}
 		}
 	}
 	assert.Equal(t, map[string]float64{
@@ -295,7 +301,8 @@ func ExampleCount() {
 	// Output:
 	// 0.71 cubic metres to order, 14 loads
 	// 1 of 175 x 25 mm, 3.6 m long
-	// 3 of 150 x 25 mm, 4.8 m long
+	// 1 of 150 x 25 mm, 4.8 m long
+	// 2 of 150 x 25 mm, 3.6 m long
 }
 
 // The boards that a frame was reckoned with are those that are bought.

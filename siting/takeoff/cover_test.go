@@ -82,7 +82,7 @@ func TestBoundOfManyPieces(t *testing.T) {
 	assert.Equal(t, 36, pieces)
 	// a side of 2100 leaves 1497 mm, room for one end of 1150: 18 boards, and no fewer hold 18 sides
 	assert.Equal(t, 18, l.Count)
-	assert.Equal(t, 18, l.Bound)
+	assert.Equal(t, 18*3600.0, l.Bound)
 	assert.True(t, l.Proved)
 	assert.InDelta(t, waste, l.Waste, 1e-9)
 	assert.InDelta(t, 18*(3600-2100-1150-6), l.Waste, 1e-6)

@@ -25,77 +25,70 @@ const (
 // micron is the unit of the search, in mm: whole numbers make it exact.
 const micron = 1000
 
-// Cutting cuts pieces from boards of one length with the fewest boards it can
-// find, and says whether fewer are impossible. stock and kerf are mm; a saw
-// cut goes with every piece, so a piece takes its length and a kerf of a board
-// of stock and a kerf (a board cut up without a rest needs one cut fewer).
+// Cutting cuts pieces from boards of the lengths on sale with the least board in
+// all that it can find, in as few boards as that allows, and says whether less is
+// impossible. stocks, in any order, and kerf are mm; a saw cut goes with every
+// piece, so a piece takes its length and a kerf of a board of its stock and a kerf
+// (a board cut up without a rest needs one cut fewer).
 //
-// It starts from first-fit decreasing. If that is over the lower bound of
-// Martello and Toth (Knapsack Problems, 1990, section 8.3), up to 30 pieces go
-// through an exact branch and bound by bin completion (Korf, A new algorithm
-// for optimal bin packing, AAAI 2002), and so do up to 200 of six lengths or
-// fewer. Otherwise, or past twenty (two) million looks at a piece, the best
-// found stands, and is proved only if it meets the bound.
+// It starts from first-fit decreasing in boards of one length, each changed for the
+// shortest that holds what is cut from it. If that is over the lower bound, up to
+// 30 pieces go through an exact branch and bound by bin completion (Korf, A new
+// algorithm for optimal bin packing, AAAI 2002), and so do up to 200 of six lengths
+// or fewer: with boards of one length first and then of all. Otherwise, or past
+// twenty (two) million looks at a piece, the best found stands, and is proved only
+// if it meets the bound.
 //
-// Pieces longer than stock, and pieces of no length, are left out. Boards come
-// fullest first, in each the longest piece first; equal pieces keep their order.
-func Cutting(pieces []Piece, stock, kerf float64) (cuts []Cut, proved bool) {
-	cuts, bound := cutting(pieces, stock, kerf)
-	return cuts, bound == len(cuts)
+// Pieces longer than every stock, and pieces of no length, are left out. Longer
+// boards come first, of one length the fullest first, in each the longest piece
+// first; equal pieces keep their order.
+func Cutting(pieces []Piece, stocks []float64, kerf float64) (cuts []Cut, proved bool) {
+	cuts, bound := cutting(pieces, stocks, kerf)
+	return cuts, boughtIn(cuts) < bound+1e-3
 }
 
-// cutting is Cutting with the least number of boards that there could be.
-func cutting(pieces []Piece, stock, kerf float64) (cuts []Cut, bound int) {
+// boughtIn is the length of the boards of some cuts, mm.
+func boughtIn(cuts []Cut) float64 {
+	all := 0.0
+	for _, c := range cuts {
+		all += c.Board
+	}
+	return all
+}
+
+// cutting is Cutting with the least length of boards that there could be, mm.
+func cutting(pieces []Piece, stocks []float64, kerf float64) (cuts []Cut, bound float64) {
+	s := sale{kerf: int64(math.Round(kerf * micron))}
+	for _, l := range usable(stocks, micron) {
+		s.lengths = append(s.lengths, int64(math.Round(l)))
+	}
+	if len(s.lengths) == 0 {
+		return nil, 0
+	}
 	order := make([]int, 0, len(pieces))
 	for i, p := range pieces {
-		if p.Length > 0 && p.Length <= stock+1e-6 {
+		if p.Length > 0 && int64(math.Round(p.Length*micron)) <= s.longest() {
 			order = append(order, i)
 		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(pieces[b].Length, pieces[a].Length) })
 	sizes := make([]int64, len(order))
 	for i, o := range order {
-		sizes[i] = int64(math.Round((pieces[o].Length + kerf) * micron))
+		sizes[i] = int64(math.Round(pieces[o].Length*micron)) + s.kerf
 	}
-	boards, bound := fewest(sizes, int64(math.Round((stock+kerf)*micron)))
-	slices.SortStableFunc(boards, func(a, b []int) int {
-		return cmp.Or(cmp.Compare(load(sizes, b), load(sizes, a)), slices.Compare(a, b))
+	boards, least := s.least(sizes)
+	slices.SortStableFunc(boards, func(a, b board) int {
+		return cmp.Or(cmp.Compare(b.length, a.length), cmp.Compare(load(sizes, b.pieces), load(sizes, a.pieces)), slices.Compare(a.pieces, b.pieces))
 	})
 	cuts = make([]Cut, len(boards))
 	for i, board := range boards {
-		used := 0.0
-		for _, j := range board {
-			p := pieces[order[j]]
-			cuts[i].Pieces = append(cuts[i].Pieces, p)
-			used += p.Length + kerf
+		for _, j := range board.pieces {
+			cuts[i].Pieces = append(cuts[i].Pieces, pieces[order[j]])
 		}
-		cuts[i].Waste = math.Max(0, math.Round((stock-used)*micron)/micron)
+		cuts[i].Board = float64(board.length) / micron
+		cuts[i].Waste = float64(max(0, board.length-load(sizes, board.pieces))) / micron
 	}
-	return cuts, bound
-}
-
-// fewest packs sizes, in descending order, into bins of a capacity; each bin
-// lists indices into sizes, ascending. bound is the least number of bins that
-// there could be, at most their number.
-func fewest(sizes []int64, capacity int64) (bins [][]int, bound int) {
-	bins = firstFit(sizes, capacity)
-	bound = min(lowerBound(sizes, capacity), len(bins))
-	steps := stepsFor(sizes)
-	if len(bins) == bound || steps == 0 {
-		return bins, bound
-	}
-	s := search{sizes: sizes, capacity: capacity, steps: steps, failed: map[string]bool{}}
-	for n := bound; n < len(bins); n++ {
-		clear(s.failed)
-		s.bins = s.bins[:0]
-		switch found := s.fill(allOf(len(sizes)), n); {
-		case found:
-			return s.bins, n
-		case s.steps < 0:
-			return bins, n
-		}
-	}
-	return bins, len(bins)
+	return cuts, float64(least) / micron
 }
 
 // stepsFor is how long sizes (descending) are searched; 0: not at all.
@@ -123,19 +116,4 @@ func load(sizes []int64, board []int) int64 {
 		l += sizes[j]
 	}
 	return l
-}
-
-// firstFit puts each size, largest first, into the first bin that holds it.
-func firstFit(sizes []int64, capacity int64) [][]int {
-	var bins [][]int
-	var room []int64
-	for i, s := range sizes {
-		b := slices.IndexFunc(room, func(r int64) bool { return r >= s })
-		if b < 0 {
-			b = len(bins)
-			bins, room = append(bins, nil), append(room, capacity)
-		}
-		bins[b], room[b] = append(bins[b], i), room[b]-s
-	}
-	return bins
 }

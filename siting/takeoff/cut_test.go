@@ -45,6 +45,7 @@ func soundCuts(t require.TestingT, pieces []takeoff.Piece, cuts []takeoff.Cut, s
 	}
 	for _, c := range cuts {
 		require.NotEmpty(t, c.Pieces)
+		require.InDelta(t, stock, c.Board, 0.001)
 		used := -kerf
 		for _, p := range c.Pieces {
 			left[p]--
@@ -80,7 +81,7 @@ func TestCuttingLeastNumbers(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			pieces := piecesOf(c.lengths...)
-			cuts, proved := takeoff.Cutting(pieces, c.stock, c.kerf)
+			cuts, proved := takeoff.Cutting(pieces, []float64{c.stock}, c.kerf)
 			assert.Len(t, cuts, c.want)
 			assert.True(t, proved)
 			soundCuts(t, pieces, cuts, c.stock, c.kerf)
@@ -128,7 +129,7 @@ func TestCuttingAgainstTrial(t *testing.T) {
 			lengths[i] = float64(400 + 50*random.IntN(40))
 		}
 		pieces := piecesOf(lengths...)
-		cuts, proved := takeoff.Cutting(pieces, 3600, 3)
+		cuts, proved := takeoff.Cutting(pieces, []float64{3600}, 3)
 		require.True(t, proved)
 		require.Len(t, cuts, leastByTrial(lengths, 3600, 3), "%v", lengths)
 		soundCuts(t, pieces, cuts, 3600, 3)
@@ -165,7 +166,7 @@ next:
 func TestCuttingThirtyPiecesOfTenBoards(t *testing.T) {
 	for seed := range uint64(20) {
 		lengths := tenBoardsInThree(seed)
-		cuts, proved := takeoff.Cutting(piecesOf(lengths...), 4800, 3)
+		cuts, proved := takeoff.Cutting(piecesOf(lengths...), []float64{4800}, 3)
 		assert.True(t, proved, "seed %d", seed)
 		assert.Len(t, cuts, 10, "seed %d", seed)
 	}
@@ -186,14 +187,14 @@ func tenBoardsInThree(seed uint64) []float64 {
 
 func TestCuttingManyPieces(t *testing.T) {
 	// 31 pieces of which no two share a board: first-fit meets the bound
-	cuts, proved := takeoff.Cutting(piecesOf(times(31, 2000)...), 3600, 3)
+	cuts, proved := takeoff.Cutting(piecesOf(times(31, 2000)...), []float64{3600}, 3)
 	assert.Len(t, cuts, 31)
 	assert.True(t, proved, "more than 30 pieces, but the bound is met")
 
 	// the mixed eight four times over: 12 boards are enough, first-fit needs more
 	eight := []float64{1950, 1650, 1500, 1450, 1200, 1100, 850, 750}
 	pieces := piecesOf(join(eight, eight, eight, eight)...)
-	cuts, proved = takeoff.Cutting(pieces, 3600, 3)
+	cuts, proved = takeoff.Cutting(pieces, []float64{3600}, 3)
 	soundCuts(t, pieces, cuts, 3600, 3)
 	assert.LessOrEqual(t, len(cuts), 13, "one board more than the least")
 	assert.Equal(t, len(cuts) == 12, proved, "proved only where the bound of 12 is met")
@@ -217,7 +218,7 @@ func TestCuttingGivesUp(t *testing.T) {
 	}
 	stock := total/2 + 0.01 - 3
 	pieces := piecesOf(lengths...)
-	cuts, proved := takeoff.Cutting(pieces, stock, 3)
+	cuts, proved := takeoff.Cutting(pieces, []float64{stock}, 3)
 	soundCuts(t, pieces, cuts, stock, 3)
 	assert.Len(t, cuts, 3)
 	assert.False(t, proved)
@@ -225,8 +226,8 @@ func TestCuttingGivesUp(t *testing.T) {
 
 func TestCuttingIsRepeatable(t *testing.T) {
 	pieces := piecesOf(tenBoardsInThree(4)...)
-	first, _ := takeoff.Cutting(pieces, 4800, 3)
-	again, _ := takeoff.Cutting(pieces, 4800, 3)
+	first, _ := takeoff.Cutting(pieces, []float64{4800}, 3)
+	again, _ := takeoff.Cutting(pieces, []float64{4800}, 3)
 	assert.Equal(t, first, again)
 }
 
@@ -235,7 +236,7 @@ func ExampleCutting() {
 		{For: "uphill side", Length: 2400}, {For: "downhill side", Length: 2400},
 		{For: "left end", Length: 1150}, {For: "right end", Length: 1150},
 	}
-	cuts, proved := takeoff.Cutting(pieces, 3600, 3)
+	cuts, proved := takeoff.Cutting(pieces, []float64{3600}, 3)
 	for _, c := range cuts {
 		fmt.Println(c.Pieces, c.Waste)
 	}
@@ -259,7 +260,7 @@ func BenchmarkCutting(b *testing.B) {
 		pieces := piecesOf(c.lengths...)
 		b.Run(c.name, func(b *testing.B) {
 			for b.Loop() {
-				takeoff.Cutting(pieces, 4800, 3)
+				takeoff.Cutting(pieces, []float64{4800}, 3)
 			}
 		})
 	}

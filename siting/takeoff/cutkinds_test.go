@@ -54,7 +54,7 @@ func TestCuttingManyPiecesOfFewLengths(t *testing.T) {
 		}
 		require.Greater(t, len(all), 30)
 		pieces := piecesOf(all...)
-		cuts, proved := takeoff.Cutting(pieces, 3600, 3)
+		cuts, proved := takeoff.Cutting(pieces, []float64{3600}, 3)
 		require.True(t, proved, "%v %v", lengths, counts)
 		require.Len(t, cuts, leastByCounts(lengths, counts, 3600, 3), "%v %v", lengths, counts)
 		soundCuts(t, pieces, cuts, 3600, 3)
@@ -69,6 +69,6 @@ func TestCuttingManyPiecesOfFewLengths(t *testing.T) {
 func BenchmarkCutting96PiecesOf3Lengths(b *testing.B) {
 	pieces := piecesOf(join(times(32, 2400), times(16, 1800), times(48, 1106))...)
 	for b.Loop() {
-		takeoff.Cutting(pieces, 4800, 3)
+		takeoff.Cutting(pieces, []float64{4800}, 3)
 	}
 }

@@ -24,20 +24,24 @@ type List struct {
 	Notes []string `json:"notes"`
 }
 
-// BoardLine is boards of one section.
+// BoardLine is boards of one section and length. A section may be cut from boards
+// of several lengths: then it has a line for each.
 type BoardLine struct {
 	Height    float64 `json:"height_mm"`
 	Thickness float64 `json:"thickness_mm"`
-	Length    float64 `json:"length_mm"` // of the boards bought
+	Length    float64 `json:"length_mm"` // of each board
 	Count     int     `json:"count"`
-	Proved    bool    `json:"least_number_proved"`
-	Bound     int     `json:"least_possible"` // no fewer boards can do
-	Waste     float64 `json:"waste_mm"`       // of all of them, saw cuts not counted
-	Cuts      []Cut   `json:"cuts"`           // one entry for each board bought
+	// Proved is true where no boards of the lengths on sale, of this section, are
+	// of less length in all; Bound is a length that they cannot be under.
+	Proved bool    `json:"least_length_proved"`
+	Bound  float64 `json:"least_possible_mm"`
+	Waste  float64 `json:"waste_mm"` // of all of them, saw cuts not counted
+	Cuts   []Cut   `json:"cuts"`     // one entry for each board bought
 }
 
 // Cut is how one board is cut.
 type Cut struct {
+	Board  float64 `json:"board_mm"`
 	Pieces []Piece `json:"pieces"`
 	Waste  float64 `json:"waste_mm"`
 }

@@ -42,19 +42,27 @@ func boundFrom(sizes []int64, capacity, a int64) int {
 	return alone + large + more
 }
 
-// search looks for a packing into a given number of bins.
+// search looks for boards of no more than a length in all, and no more than a
+// number, that hold all sizes.
 type search struct {
-	sizes    []int64
-	capacity int64
-	steps    int             // looks at a piece left; under 0: given up
-	bins     [][]int         // filled so far
-	failed   map[string]bool // sets of pieces known not to fit into the bins left to them
+	sale
+	sizes  []int64
+	steps  int             // looks at a piece left; under 0: given up
+	boards []board         // filled so far
+	failed map[string]bool // sets of pieces known not to come out of the boards left to them
 }
 
-// fill packs the pieces left (indices, ascending, so largest first) into n
-// more bins. The first bin takes the largest piece; then each set of others
-// that may go with it is tried, fullest first.
-func (s *search) fill(left []int, n int) bool {
+// find is true where such boards were found: they are in search.boards.
+func (s *search) find(length int64, number int) bool {
+	s.boards, s.failed = nil, map[string]bool{}
+	return s.fill(allOf(len(s.sizes)), length, number)
+}
+
+// fill cuts the pieces left (indices, ascending, so largest first) from boards of
+// no more than a length in all and no more than a number. The first board takes the
+// largest piece; then each length on sale and each set of others that may go with
+// it is tried, fullest first.
+func (s *search) fill(left []int, length int64, number int) bool {
 	if len(left) == 0 {
 		return true
 	}
@@ -63,37 +71,59 @@ func (s *search) fill(left []int, n int) bool {
 		rest[i] = s.sizes[j]
 	}
 	s.steps -= len(rest) // the bound and the key look at each
-	if lowerBound(rest, s.capacity) > n {
+	number = min(number, int(length/s.lengths[0]))
+	waste := length + int64(number)*s.kerf - load(s.sizes, left) // the most that may be wasted
+	if waste < 0 || lowerBound(rest, s.longest()+s.kerf) > number {
 		return false
 	}
-	key := keyOf(rest, n)
+	key := keyOf(rest, length, number)
 	if s.failed[key] {
 		return false
 	}
-	waste := int64(n)*s.capacity - load(s.sizes, left) // all that may be wasted in n bins
-	sets := s.completions(rest, waste)
-	if s.steps < 0 {
-		return false
-	}
-	for _, set := range sets {
-		bin, others := split(left, set)
-		s.bins = append(s.bins, bin)
-		if s.fill(others, n-1) {
+	for _, f := range s.fillings(rest, length, waste) {
+		pieces, others := split(left, f.set)
+		s.boards = append(s.boards, board{f.length, pieces})
+		if s.fill(others, length-f.length, number-1) {
 			return true
 		}
-		s.bins = s.bins[:len(s.bins)-1]
+		s.boards = s.boards[:len(s.boards)-1]
 		if s.steps < 0 {
 			return false
 		}
 	}
-	s.failed[key] = true
+	s.failed[key] = s.steps >= 0
 	return false
 }
 
-// keyOf names a list of sizes and the bins left to them.
-func keyOf(sizes []int64, n int) string {
-	b := make([]byte, 0, 8*(len(sizes)+1))
-	for _, v := range append(sizes[:len(sizes):len(sizes)], int64(n)) {
+// fillings are the ways to fill the next board, fullest first: a set that a shorter
+// board holds as well is cut from that.
+func (s *search) fillings(rest []int64, length, waste int64) []filling {
+	var out []filling
+	shorter := int64(0)
+	for _, l := range s.lengths {
+		if l > length {
+			break
+		}
+		if capacity := l + s.kerf; rest[0] <= capacity {
+			for _, f := range s.completions(rest, capacity, waste) {
+				if capacity-f.room > shorter {
+					f.length = l
+					out = append(out, f)
+				}
+			}
+			shorter = capacity
+		}
+	}
+	slices.SortStableFunc(out, func(a, b filling) int {
+		return cmp.Or(cmp.Compare(a.room, b.room), cmp.Compare(b.length, a.length), slices.Compare(a.set, b.set))
+	})
+	return out
+}
+
+// keyOf names a list of sizes and the boards left to them.
+func keyOf(sizes []int64, length int64, number int) string {
+	b := make([]byte, 0, 8*(len(sizes)+2))
+	for _, v := range append(sizes[:len(sizes):len(sizes)], length, int64(number)) {
 		for shift := 0; shift < 64; shift += 8 {
 			b = append(b, byte(v>>shift))
 		}
@@ -114,32 +144,24 @@ func split(left, set []int) (bin, others []int) {
 	return bin, others
 }
 
-// completions are the sets of positions in sizes (descending) that fill a bin
-// with the first piece and waste no more than allowed, fullest first. Sets are
-// left out when another one must do as well: if a piece left out fits in the
-// place of smaller ones taken (one, or two whose sum it reaches), a packing
-// with the set can be changed into one with the larger piece (Martello and
-// Toth's dominance).
-func (s *search) completions(sizes []int64, allowed int64) [][]int {
+// completions are the sets of positions in sizes (descending) that fill a board
+// with the first piece and waste no more than allowed. Sets are left out when
+// another one must do as well: if a piece left out fits in the place of smaller ones
+// taken (one, or two whose sum it reaches), boards with the set can be changed into
+// boards with the larger piece (Martello and Toth's dominance).
+func (s *search) completions(sizes []int64, capacity, allowed int64) []filling {
 	c := completing{sizes: sizes, after: make([]int64, len(sizes)+1), allowed: allowed, set: []int{0}, steps: &s.steps}
 	for i := len(sizes) - 1; i >= 0; i-- {
 		c.after[i] = c.after[i+1] + sizes[i]
 	}
-	c.choose(1, s.capacity-sizes[0])
-	slices.SortStableFunc(c.found, func(a, b filling) int {
-		return cmp.Or(cmp.Compare(a.room, b.room), slices.Compare(a.set, b.set))
-	})
-	out := make([][]int, len(c.found))
-	for i, f := range c.found {
-		out[i] = f.set
-	}
-	return out
+	c.choose(1, capacity-sizes[0])
+	return c.found
 }
 
-// filling is one way to fill a bin, and the room it leaves.
+// filling is one way to fill a board, the room it leaves, and the board's length.
 type filling struct {
-	set  []int
-	room int64
+	set          []int
+	room, length int64
 }
 
 type completing struct {
@@ -159,7 +181,7 @@ func (c *completing) choose(i int, room int64) {
 	}
 	if i == len(c.sizes) {
 		if room <= c.allowed && !c.dominated(room) {
-			c.found = append(c.found, filling{slices.Clone(c.set), room})
+			c.found = append(c.found, filling{set: slices.Clone(c.set), room: room})
 		}
 		return
 	}

@@ -88,9 +88,9 @@ func (b *buying) count(what string, n int, unit, note string) {
 }
 
 func (b *buying) boards(l takeoff.BoardLine) {
-	note := "proved the least number"
+	note := "proved the least board in all"
 	if !l.Proved {
-		note = "not proved the least number"
+		note = "not proved the least board in all"
 	}
 	what := fmt.Sprintf("boards %s by %s, %s long", b.units.Small(l.Height/1000), b.units.Small(l.Thickness/1000), b.units.Length(l.Length/1000))
 	b.count(what, l.Count, "boards", note)

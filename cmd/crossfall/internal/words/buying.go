@@ -61,12 +61,12 @@ func (w Words) boardCount(b takeoff.BoardLine) string {
 		left = "; " + w.Units.Length(b.Waste/1000) + " left over"
 	}
 	if b.Proved {
-		return strconv.Itoa(b.Count) + ", proved the least number" + left
+		return strconv.Itoa(b.Count) + ", proved the least board in all" + left
 	}
 	if b.Bound <= 0 {
-		return strconv.Itoa(b.Count) + ", not proved the least number" + left
+		return strconv.Itoa(b.Count) + ", not proved the least board in all" + left
 	}
-	return fmt.Sprintf("%d, not proved the least number: fewer than %d cannot do%s", b.Count, b.Bound, left)
+	return fmt.Sprintf("%d, not proved the least board in all: less than %s of this section cannot do%s", b.Count, w.Units.Length(b.Bound/1000), left)
 }
 
 // pegCount is a number of pegs, and the stakes that they come out of.
