@@ -17,7 +17,7 @@ const (
 	MostColumns = 500
 	// MostBookRows is the greatest number of rows of a level book and of a book of
 	// ties.
-	MostBookRows = 20_000
+	MostBookRows = 10_000
 	// MostValues is the greatest number of values in a GeoJSON file: numbers,
 	// words, lists and objects.
 	MostValues = 1_000_000

@@ -143,9 +143,6 @@ func (s *sheet) count(r csvtable.Row, faults *geodata.Faults) int {
 	return int(f.Value)
 }
 
-// mostNodes bounds the stations on a line of a grid, and the lines.
-const mostNodes = 500
-
 // order reads "serpentine 5x4": stations on a line and number of lines.
 func (s *sheet) order(r csvtable.Row, t *TieRow, faults *geodata.Faults) {
 	text := plainWords(s.text(r, "order"))
@@ -155,7 +152,7 @@ func (s *sheet) order(r csvtable.Row, t *TieRow, faults *geodata.Faults) {
 	if (t.Serpentine || word == "raster" || word == "same way") && len(size) == 2 {
 		nodes, errN := strconv.Atoi(size[0])
 		lines, errL := strconv.Atoi(size[1])
-		if errN == nil && errL == nil && nodes >= 1 && lines >= 1 && nodes <= mostNodes && lines <= mostNodes {
+		if errN == nil && errL == nil && nodes >= 1 && lines >= 1 && nodes <= geodata.MostHeights && lines <= geodata.MostHeights {
 			t.Nodes, t.Lines = nodes, lines
 			return
 		}

@@ -1,6 +1,7 @@
 package levelbook
 
 import (
+	"fmt"
 	"io"
 	"slices"
 
@@ -171,13 +172,17 @@ func ReadTies(r io.Reader, file string, bare geodata.Unit) (Ties, geodata.Faults
 	if s == nil {
 		return ties, faults
 	}
-	rows := 0
+	rows, walked := 0, 0
 	for _, row := range s.table.Rows {
 		if row.Empty() {
 			continue
 		}
 		rows++
 		if t, ok := s.tieRow(row, &faults); ok {
+			if walked += t.Nodes * t.Lines; walked > geodata.MostHeights {
+				faults.Add(s.fault(row, "order", "too-many-heights", fmt.Sprintf("the grids have over %d stations up to here", geodata.MostHeights), "walk fewer lines, further apart"))
+				return ties, faults
+			}
 			ties.Rows = append(ties.Rows, t)
 		}
 	}

@@ -227,7 +227,7 @@ func TestBadTies(t *testing.T) {
 		{"no block", "P,a-frame,shed,,,,,,,,,,2", "cell-missing", 17, geodata.Problem},
 		{"order", "G,grid,shed,gate,1,1,left,,,,,,,spiral 3x3", "order-unknown", 33, geodata.Problem},
 		{"order without size", "G,grid,shed,gate,1,1,left,,,,,,,raster", "order-unknown", 33, geodata.Problem},
-		{"order too large", "G,grid,shed,gate,1,1,left,,,,,,,raster 9999x9999", "order-unknown", 33, geodata.Problem},
+		{"order too large", "G,grid,shed,gate,1,1,left,,,,,,,raster 9999x9999", "too-many-heights", 33, geodata.Problem},
 		{"itself", "P,tie,p,,8,,left", "from-is-point", 7, geodata.Problem},
 		{"far away", "P,tie,shed,,8e9,,left", "figure-out-of-range", 13, geodata.Problem},
 		{"unknown mark", "P,tie,shed,,8,,left\nP,tie,barn,,6", "station-unknown", 0, geodata.Problem},

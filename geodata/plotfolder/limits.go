@@ -82,7 +82,7 @@ func checkLetters(pos geodata.Pos, what, text string, c *collector) {
 		return
 	}
 	if n := utf8.RuneCountInString(text); n > geodata.MostLetters {
-		c.problem(pos, "text-too-long", textfile.Short(text), fmt.Sprintf("%s has %d letters", what, n), fmt.Sprintf("keep it under %d", geodata.MostLetters))
+		c.problem(pos, "text-too-long", textfile.Short(text), fmt.Sprintf("%s has %d letters", what, n), fmt.Sprintf("keep it to %d", geodata.MostLetters))
 	}
 }
 

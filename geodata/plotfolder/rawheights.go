@@ -79,8 +79,7 @@ func takePoints(f *file, points geodata.RawPoints, faults geodata.Faults, c *col
 	if faults.Problems() > 0 {
 		return out
 	}
-	if n := len(points.Points); n > geodata.MostHeights {
-		over := points.Points[geodata.MostHeights]
+	if over, n := overHeight(points.Points); n > geodata.MostHeights {
 		tooManyHeights(over.Source, over.Name, n, c)
 		return out
 	}
@@ -113,6 +112,20 @@ func takePoints(f *file, points geodata.RawPoints, faults geodata.Faults, c *col
 		out.epsg = points.EPSG
 	}
 	return out
+}
+
+// overHeight counts the points with a height; over is the first that is one too
+// many.
+func overHeight(points []geodata.RawPoint) (over geodata.RawPoint, n int) {
+	for _, p := range points {
+		if !p.HasHeight {
+			continue
+		}
+		if n++; n == geodata.MostHeights+1 {
+			over = p
+		}
+	}
+	return over, n
 }
 
 // checkAllEqual refuses heights that are all the same.

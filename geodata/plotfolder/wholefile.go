@@ -15,7 +15,7 @@ import (
 // loadFile reads one file whole, unless it is too large.
 func loadFile(path string, opt Options, c *collector) *file {
 	name := filepath.Base(path)
-	most, want := opt.MostBytes, "give the part around the plot"
+	most, want := opt.MostBytes, "give the part around the plot, or thin the heights out"
 	switch strings.ToLower(name) {
 	case siteFile:
 		most, want = geodata.MostSiteBytes, "it holds wishes, one line each: see the example that crossfall start writes"
