@@ -2,7 +2,6 @@ package plotfolder_test
 
 import (
 	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -13,10 +12,10 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// block is the example in the README that begins with a line.
+// block is the example in this folder's README that begins with a line.
 func block(t *testing.T, first string) string {
 	t.Helper()
-	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	readme, err := os.ReadFile("README.md")
 	require.NoError(t, err)
 	_, after, found := strings.Cut(string(readme), "\n"+first)
 	require.True(t, found, first)
@@ -50,4 +49,13 @@ func TestRainOfTheReadmeIsSound(t *testing.T) {
 	for _, first := range []string{"date,mm", "time,mm"} {
 		assert.Equal(t, []string{"record-too-short at rain.csv: "}, short(faults(t, files{"heights.csv": sound, "rain.csv": block(t, first)})), first)
 	}
+}
+
+// What the README shows of what is drawn is read as it stands.
+func TestFeaturesOfTheReadmeAreSound(t *testing.T) {
+	p := plot(t, files{"heights.csv": sound, "features.csv": block(t, "kind,name,x (m)")})
+	assert.Len(t, p.Boundary[0], 5)
+	require.Len(t, p.OfKind(geodata.ServiceKind), 1)
+	assert.Equal(t, "located by the owner's trench", p.OfKind(geodata.ServiceKind)[0].Located)
+	assert.Len(t, p.Fixtures, 4, "hedge, tree, cable and mark")
 }
