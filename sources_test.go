@@ -136,6 +136,7 @@ var bibliography = []publication{
 	{"RFC 7946", "The GeoJSON format", inSource},
 	{"Richardson, Foster & Wright 1983", "Estimation of erosion index from daily rainfall amount", inQuote},
 	{"Sacks et al. 1989", "Design and analysis of computer experiments", fromMemory},
+	{"Shields 1936", "Anwendung der Aehnlichkeitsmechanik auf die Geschiebebewegung", fromMemory},
 	{"simplefeatures", "", program},
 	{"Skempton & DeLory 1957", "Stability of natural slopes in London Clay", fromMemory},
 	{"source was not noted", "a published example", inSource},

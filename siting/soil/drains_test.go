@@ -67,7 +67,10 @@ func TestCutOffChannel(t *testing.T) {
 	deep, err := soil.SizeChannel(geodata.Exactly(200), .01)
 	require.NoError(t, err)
 	assert.InDelta(t, .68, deep.Depth, 1e-9)
-	_, err = soil.SizeChannel(geodata.Exactly(1e5), .01)
+	// 1 m deep with long grass on 1 % it would carry 3 x .4743^(2/3) x .1 / .15 = 1.2164 m3/s
+	_, err = soil.SizeChannel(geodata.Exactly(1216), .01)
+	require.NoError(t, err)
+	_, err = soil.SizeChannel(geodata.Exactly(1217), .01)
 	assert.ErrorIs(t, err, soil.ErrNoChannel)
 }
 
@@ -144,13 +147,37 @@ func TestTheShortestTrenchThatServes(t *testing.T) {
 	require.NoError(t, err)
 	assert.LessOrEqual(t, d.Storage, p.Holds())
 	assert.LessOrEqual(t, d.HalfEmpty, 24.)
+	// after two hours 40 x .03001 - (l + .6) x 5e-6 x 7200 is to go into .6 x .3 l:
+	// l is 5.46 m, worked by hand
+	assert.Equal(t, soil.Pit{Length: 5.5, Width: .6, Depth: 1, Voids: .3}, p)
 	shorter := p
 	shorter.Length -= .1
 	assert.Greater(t, shorter.Needed(40, 5e-6, depth).Storage, shorter.Holds())
+	// no longer than 40 m: after four hours 286.1 m2 yield 7.199 m3 of the 7.2 that it holds
+	_, _, err = soil.SizeSoakaway(286.1, 5e-6, depth)
+	require.NoError(t, err)
+	_, _, err = soil.SizeSoakaway(286.2, 5e-6, depth)
+	assert.ErrorIs(t, err, soil.ErrNoSoakaway)
 	_, _, err = soil.SizeSoakaway(5000, 1e-7, depth)
 	assert.ErrorIs(t, err, soil.ErrNoSoakaway)
-	_, ok := soil.SoakOrder(soil.Clay)
-	assert.False(t, ok)
+}
+
+// Orders of the rate at which water soaks into a texture, m/s (common practice, no
+// source), ten times less and more.
+func TestSoakOrder(t *testing.T) {
+	for texture, rate := range map[soil.Texture]float64{
+		soil.Sand: 1e-4, soil.LoamySand: 3e-5, soil.SandyLoam: 1e-5, soil.Loam: 3e-6, soil.SiltLoam: 3e-6,
+	} {
+		e, ok := soil.SoakOrder(texture)
+		assert.True(t, ok, texture)
+		assert.InEpsilon(t, rate, e.Value, 1e-9, texture)
+		assert.InEpsilon(t, 10, e.Value/e.Low, 1e-9, texture)
+		assert.InEpsilon(t, 10, e.High/e.Value, 1e-9, texture)
+	}
+	for _, texture := range []soil.Texture{soil.ClayLoam, soil.Clay, ""} {
+		_, ok := soil.SoakOrder(texture)
+		assert.False(t, ok, texture)
+	}
 }
 
 func ExampleSizeChannel() {

@@ -17,10 +17,18 @@ func TestLengthAtWhichCompostMoves(t *testing.T) {
 	e, ok := soil.MovingLength(geodata.Exactly(20), geodata.Exactly(1), geodata.Exactly(.1))
 	require.True(t, ok)
 	assert.InDelta(t, 3.73, e.Value, .005)
-	assert.Less(t, e.Low, e.Value)
-	assert.Greater(t, e.High, e.Value)
+	// .2 Pa at a roughness of .06, .2049 mm deep, and .7 Pa at .011, .7170 mm
+	assert.InDelta(t, .6755, e.Low, 5e-5)
+	assert.InDelta(t, 29.73, e.High, 5e-3)
 	_, ok = soil.MovingLength(geodata.Exactly(20), geodata.Exactly(1), geodata.Exactly(.001))
 	assert.False(t, ok)
+}
+
+// The criterion of Shields 1936 (from memory) with .045 for particles of 5 mm of 1100
+// and 1300 kg/m3, worked by hand: .045 x 100 x 9.81 x .005 = .22 Pa and .66.
+func TestPullsOnCompost(t *testing.T) {
+	assert.InDelta(t, .22, soil.StillPull, .025)
+	assert.InDelta(t, .66, soil.CarryPull, .045)
 }
 
 // At that very length the pull on loose compost is .5 Pa again.

@@ -47,6 +47,22 @@ func TestStrengthNeverAboveThePublishedBand(t *testing.T) {
 	}
 }
 
+// Undrained strengths, kPa, and friction angles are defaults of ours within published
+// bands; creep ratios are those of Lane 1935 (from memory): very fine sand or silt 8.5,
+// fine sand 7, coarse sand 5, and the cautious 3.0 of clay.
+func TestFiguresOfTheWords(t *testing.T) {
+	for word, want := range map[string][3]float64{
+		"very soft wet topsoil": {7.5, 26, 8.5}, "soft wet turf topsoil": {15, 28, 8.5}, "firm turf or clay subsoil": {40, 28, 3},
+		"loose sandy soil": {0, 30, 7}, "medium dense sand or gravel": {0, 34, 5},
+	} {
+		g, ok := soil.Named(word)
+		require.True(t, ok, word)
+		assert.Equal(t, want[0], g.Undrained, word)
+		assert.InDelta(t, want[1]*math.Pi/180, g.FrictionAngle, 1e-12, word)
+		assert.Equal(t, want[2], g.Creep, word)
+	}
+}
+
 // The ends of the bands are defaults of ours within the published ones.
 func TestWeakAndStrong(t *testing.T) {
 	g, _ := soil.Named(soil.DefaultWord)
