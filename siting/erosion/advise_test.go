@@ -45,7 +45,8 @@ func TestASheetWhereAHundredthMayGo(t *testing.T) {
 			{Way: erosion.SheetOver, Lost: geodata.Estimate{High: 1}},
 		}
 	}
-	assert.Empty(t, erosion.Advise(erosion.Bedside{Above: slopeAbove("turf", 1), Way: erosion.OpenEdged, Risks: risks(.009)}))
+	assert.Empty(t, erosion.Advise(erosion.Bedside{Above: slopeAbove("turf", 1), Way: erosion.OpenEdged, Risks: risks(.0099)}))
+	assert.Len(t, erosion.Advise(erosion.Bedside{Above: slopeAbove("turf", 1), Way: erosion.OpenEdged, Risks: risks(.0101)}), 2)
 	some := erosion.Advise(erosion.Bedside{Above: slopeAbove("turf", 1), Way: erosion.OpenEdged, Risks: risks(.02)})
 	assert.Len(t, some, 2)
 	assert.Equal(t, "a winter may take 10 kg (1.0 to 100) of its compost, and 0 kg (0 to 1.0) under a sheet", some[0].Why)
