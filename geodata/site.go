@@ -20,6 +20,7 @@ type Site struct {
 	Services     map[Carrier]string `toml:"services"` // "drawn", "located by ...", "none, known by ...", "unknown"
 	Prices       Prices             `toml:"prices"`
 	ToCome       []TallThing        `toml:"to_come"`
+	Weeds        []WeedMet          `toml:"weeds"` // those met in some beds only
 	Acknowledged []Acknowledgement  `toml:"acknowledged"`
 }
 
@@ -51,7 +52,7 @@ type GroundWords struct {
 	// UphillLength is the length of slope above the plot that drains on to
 	// it, metres, where the survey does not reach the top of the slope.
 	UphillLength *float64 `toml:"uphill_length_m"`
-	// Weeds are the perennial weeds met when digging, by common or botanical name.
+	// Weeds are the perennial weeds met all over the plot when digging, by common or botanical name.
 	Weeds   []string `toml:"weeds"`
 	WeedsAt Pos      `toml:"-"` // where they were read
 }

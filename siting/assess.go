@@ -334,6 +334,7 @@ func (a *Assessment) tellFindings(j judge, found found, burst rain.Burst, decide
 	if found.Short != "" {
 		note(geodata.Warning, "beds-do-not-fit", found.Short)
 	}
+	a.Findings = append(a.Findings, j.brief.weedsOfNoBed(a.Beds)...)
 	for _, t := range outOfReach(a.Beds) {
 		note(geodata.Warning, "bed-out-of-reach", t)
 	}

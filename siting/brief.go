@@ -54,12 +54,13 @@ type Brief struct {
 	PegSize             float64
 	PegSpacing          float64 // m; 0: the usual
 	Material            soil.Fill
-	Measured            bool // its density was measured
-	Weeds               []firstwinter.Weed
-	Load                float64 // litres
-	Barrow              float64 // kg
-	BarrowWidth         float64 // m
-	Steepest            float64 // gradient of the way with a full load
+	Measured            bool               // its density was measured
+	Weeds               []firstwinter.Weed // met all over
+	BedWeeds            []BedWeed          // met in some beds only
+	Load                float64            // litres
+	Barrow              float64            // kg
+	BarrowWidth         float64            // m
+	Steepest            float64            // gradient of the way with a full load
 	Assumptions         []Assumption
 }
 
@@ -111,7 +112,7 @@ func settle(p *geodata.Plot) (Brief, geodata.Faults) {
 	}
 	s.rows(&b, site.Beds)
 	s.ground(&b, site.Ground, p.Hillside != nil, &faults)
-	s.weeds(&b, site.Ground, &faults)
+	s.weeds(&b, site, &faults)
 	s.fill(&b, site.Compost, &faults)
 	s.timber(&b, site)
 	b.Load = s.number(site.Carrying.Load, 1, DefaultLoad, "one barrow load, as laid", "45 litres (common practice)", "site.toml: carrying.load_litres")

@@ -1,51 +1,11 @@
 package siting
 
 import (
-	"fmt"
-	"strings"
-
-	"crossfall/geodata"
 	"crossfall/siting/caution"
 	"crossfall/siting/erosion"
 	"crossfall/siting/firstwinter"
 	"crossfall/siting/frame"
 )
-
-// weeds finds the weeds named in site.toml; one that is not known is a fault, with
-// the names near it.
-func (s *settler) weeds(b *Brief, g geodata.GroundWords, faults *geodata.Faults) {
-	met := map[string]bool{}
-	for _, name := range g.Weeds {
-		w, ok := firstwinter.Named(name)
-		switch {
-		case !ok:
-			faults.Add(geodata.Fault{
-				Code: "weed-unknown", Pos: g.WeedsAt, Read: name,
-				Message: "ground.weeds names a weed that is not known", Want: weedWanted(name),
-			})
-		case met[w.Common]:
-			faults.Add(geodata.Fault{
-				Code: "weed-twice", Pos: g.WeedsAt, Read: name,
-				Message: "ground.weeds names " + w.Common + " twice", Want: "keep one of the two",
-			})
-		default:
-			met[w.Common] = true
-			b.Weeds = append(b.Weeds, w)
-		}
-	}
-}
-
-// weedWanted is advice for a weed that is not known.
-func weedWanted(name string) string {
-	near := firstwinter.NamesNear(name)
-	for i, n := range near {
-		near[i] = fmt.Sprintf("%q", n)
-	}
-	if near == nil {
-		return "write one of " + strings.Join(firstwinter.Names(), ", ") + "; annual weeds need no cover"
-	}
-	return "write " + strings.Join(near, " or ") + "; or its botanical name"
-}
 
 // orderOfWork is the plan of the first year for the beds that may be built.
 func (j judge) orderOfWork(a *Assessment, decided []decision) firstwinter.Plan {
@@ -72,7 +32,7 @@ func (j judge) bedOfWork(a *Assessment, b Bed, d decision) firstwinter.Bed {
 	out := firstwinter.Bed{
 		Name: b.Name, Boards: c.Boards != nil, Pegs: c.Pegs != nil && c.Pegs.Count > 0,
 		Sunken: b.SunkenDepth != nil && b.SunkenDepth.Value > 0,
-		Volume: d.compost().Value, Exposed: j.exposed(d),
+		Volume: d.compost().Value, Exposed: j.exposed(d), Weeds: j.brief.weedsIn(b.Name),
 	}
 	for _, w := range a.Water.Drains {
 		out.Channel = out.Channel || w.Kind == CutOffChannel && w.Bed == b.Name && len(w.Points) > 0
@@ -96,20 +56,4 @@ func (j judge) exposed(d decision) bool {
 		}
 	}
 	return false
-}
-
-// weedCautions warns of weeds that must be left alone.
-func (j judge) weedCautions() []caution.Caution {
-	var out []caution.Caution
-	for _, w := range j.brief.Weeds {
-		if w.Leave == "" {
-			continue
-		}
-		out = append(out, caution.Caution{
-			ID: "weed." + strings.ReplaceAll(strings.ToLower(w.Common), " ", "-"), Severity: caution.Warning, Kind: "weeds",
-			Text:   strings.ToUpper(w.Common[:1]) + w.Common[1:] + " (" + w.Botanical + "): " + w.Leave + ".",
-			Source: firstwinter.CommonPractice,
-		})
-	}
-	return out
 }

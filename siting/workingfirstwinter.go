@@ -12,7 +12,7 @@ func (l *ledger) orderOfWork(j judge, p firstwinter.Plan) {
 		l.add("work.wet-season-share", geodata.Exactly(*s), "percent", "rain of the six months "+firstwinter.Months(p.Season.First, p.Season.Last)+" over that of the year: "+p.Season.Why,
 			"monthly means of rain.csv; that 55 % mark a wet season: default of ours")
 	}
-	for _, w := range j.brief.Weeds {
+	for _, w := range j.brief.allWeeds() {
 		id := "work.cover." + bedID(w.Common)
 		if w.Leave != "" {
 			continue

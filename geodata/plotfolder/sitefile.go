@@ -42,6 +42,7 @@ func readSite(f *file, c *collector) geodata.Site {
 	d.checkBeds(site.Beds, c)
 	d.checkServices(site, c)
 	d.checkToCome(site, c)
+	d.checkWeeds(site, c)
 	d.checkAcknowledged(site, c)
 	return site
 }

@@ -1,6 +1,7 @@
 package firstwinter
 
 import (
+	"slices"
 	"time"
 
 	"crossfall/geodata"
@@ -14,7 +15,7 @@ const rainOnly = "rain on bare compost"
 func coverOf(b Bed, in Input, s Season) Cover {
 	c := Cover{Bed: b.Name, Cardboard: 1, Against: []string{}}
 	var longest geodata.Estimate
-	for _, w := range in.Weeds {
+	for _, w := range slices.Concat(in.Weeds, b.Weeds) {
 		if w.Leave != "" {
 			continue
 		}

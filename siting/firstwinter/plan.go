@@ -17,6 +17,7 @@ type Bed struct {
 	Channel bool     // a cut-off channel is to be dug above it
 	Exposed bool     // loses enough of its compost over a winter to be worth a sheet
 	Volume  float64  // of its compost as laid, m3
+	Weeds   []Weed   // met in this bed and not all over
 	Way     *float64 // steepest rise of the way by which it is filled, ratio; nil: not known
 }
 
@@ -27,8 +28,8 @@ type Input struct {
 	Turf     bool      // grass grows where the beds go
 	Unasked  bool      // not every service is accounted for
 	Soakaway bool      // one is to be dug
-	Weeds    []Weed
-	Beds     []Bed // in the order of the plot; those that are not built are left out
+	Weeds    []Weed    // met all over
+	Beds     []Bed     // in the order of the plot; those that are not built are left out
 	Barrow   float64
 	Litres   float64          // of compost as laid in one load, over 0
 	Load     geodata.Estimate // mass of one load, kg
@@ -60,6 +61,7 @@ type Step struct {
 type Met struct {
 	Common    string            `json:"common_name"`
 	Botanical string            `json:"botanical_name"`
+	Beds      []string          `json:"beds"` // empty: all over the plot
 	Spreads   string            `json:"spreads"`
 	First     string            `json:"first,omitempty"` // before it is covered
 	Cardboard int               `json:"cardboard_layers"`
@@ -82,14 +84,14 @@ type Cover struct {
 
 // Make puts the work in order. No beds make a plan without steps.
 func Make(in Input) Plan {
-	p := Plan{Season: WetSeason(in.Monthly, in.Latitude), Steps: []Step{}, Covers: []Cover{}, Weeds: metWeeds(in.Weeds), Wet: wetLoads(in)}
+	p := Plan{Season: WetSeason(in.Monthly, in.Latitude), Steps: []Step{}, Covers: []Cover{}, Weeds: in.met(), Wet: wetLoads(in)}
 	if len(in.Beds) == 0 {
 		return p
 	}
 	for _, b := range in.Beds {
 		p.Covers = append(p.Covers, coverOf(b, in, p.Season))
 	}
-	b := builder{in: in, season: p.Season, covers: p.Covers}
+	b := builder{in: in, season: p.Season, covers: p.Covers, weeds: p.Weeds}
 	b.before()
 	b.over()
 	b.after()
@@ -107,16 +109,30 @@ func (p Plan) Layers(bed string) (cardboard, cover int) {
 	return 1, 0
 }
 
-func metWeeds(ws []Weed) []Met {
+// met is every weed once, those met all over first and then bed by bed.
+func (in Input) met() []Met {
 	out := []Met{}
-	for _, w := range ws {
-		m := Met{Common: w.Common, Botanical: w.Botanical, Spreads: w.Spreads, First: w.First, Leave: w.Leave, Source: CommonPractice}
-		if w.Leave == "" {
-			m.Cardboard, m.Layers, m.Months = w.Cardboard, w.Layers(), &w.Months
+	for _, w := range in.Weeds {
+		out = append(out, metWeed(w))
+	}
+	for _, b := range in.Beds {
+		for _, w := range b.Weeds {
+			i := slices.IndexFunc(out, func(m Met) bool { return m.Common == w.Common })
+			if i < 0 {
+				i, out = len(out), append(out, metWeed(w))
+			}
+			out[i].Beds = append(out[i].Beds, b.Name)
 		}
-		out = append(out, m)
 	}
 	return out
+}
+
+func metWeed(w Weed) Met {
+	m := Met{Common: w.Common, Botanical: w.Botanical, Beds: []string{}, Spreads: w.Spreads, First: w.First, Leave: w.Leave, Source: CommonPractice}
+	if w.Leave == "" {
+		m.Cardboard, m.Layers, m.Months = w.Cardboard, w.Layers(), &w.Months
+	}
+	return m
 }
 
 // begins is how many months before the season the work begins.
@@ -146,6 +162,7 @@ type builder struct {
 	in     Input
 	season Season
 	covers []Cover
+	weeds  []Met
 	steps  []Step
 }
 

@@ -207,3 +207,27 @@ func TestOpenBedsAloneHaveNoBoardsToLookAt(t *testing.T) {
 		assert.NotContains(t, s.What, "under a board")
 	}
 }
+
+// A weed met in one bed is covered there and nowhere else: bindweed asks for four
+// layers (0.30^4 = 0.8 %, at most 2 %) and two sheets; dock, met all over, for three
+// (0.30^3 = 2.7 %, at most 5 %) and one.
+func TestWeedsOfOneBed(t *testing.T) {
+	in := two()
+	in.Weeds = []firstwinter.Weed{weed(t, "dock")}
+	in.Beds[1].Weeds = []firstwinter.Weed{weed(t, "bindweed")}
+	p := firstwinter.Make(in)
+	sheets, layers := p.Layers("Bed 1")
+	assert.Equal(t, []int{1, 3}, []int{sheets, layers})
+	sheets, layers = p.Layers("Bed 2")
+	assert.Equal(t, []int{2, 4}, []int{sheets, layers})
+	assert.Equal(t, []string{"broad-leaved dock"}, p.Covers[0].Against)
+	assert.Equal(t, []string{"broad-leaved dock", "field bindweed"}, p.Covers[1].Against)
+	require.Len(t, p.Weeds, 2)
+	assert.Empty(t, p.Weeds[0].Beds, "all over")
+	assert.Equal(t, []string{"Bed 2"}, p.Weeds[1].Beds)
+	assert.Empty(t, find(t, p, "broad-leaved dock: ").Beds)
+	assert.Equal(t, []string{"Bed 2"}, find(t, p, "field bindweed: ").Beds)
+	assert.Contains(t, find(t, p, "lay cardboard").What, "1 to 2 sheets thick, as each bed asks")
+	assert.Equal(t, []string{"Bed 1"}, find(t, p, "cover with 3 layers").Beds)
+	assert.Equal(t, []string{"Bed 2"}, find(t, p, "cover with 4 layers").Beds)
+}

@@ -2,6 +2,7 @@ package firstwinter
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"crossfall/siting/takeoff"
@@ -10,16 +11,16 @@ import (
 // before is the work that must be done when the wet season begins.
 func (b *builder) before() {
 	dug := func(x Bed) bool { return x.Pegs || x.Sunken || x.Channel }
-	for _, w := range b.in.Weeds {
+	for _, w := range b.weeds {
 		if w.Leave != "" {
-			b.step(-begins, -begins, nil, "", "leave "+w.Common+" alone", "%s", w.Leave)
+			b.step(-begins, -begins, w.within(), "", "leave "+w.Common+" alone", "%s", w.Leave)
 		}
 	}
 	if b.in.Unasked {
 		b.step(-begins, -4, b.in.names(dug), "", "ask about services, and have them located and drawn", "nothing is driven or cut into the ground before every one of them is accounted for")
 	}
 	b.step(-begins, -4, nil, "", "mark out the beds and buy what is on the list", "what is missing when the dry months come is missing for a year")
-	b.weeds()
+	b.weedOut()
 	if b.in.Turf {
 		b.step(-4, -3, nil, CommonPractice, "mow the grass as low as it goes under the beds, rake it off, and score the turf across the slope",
 			"long grass rots to slime under cardboard, and a bed slides on it in its first winter")
@@ -38,11 +39,19 @@ func (b *builder) before() {
 		"cut turf and loose compost without an edge are what the first winter takes")
 }
 
-// weeds is what is done to weeds before they are covered.
-func (b *builder) weeds() {
-	for _, w := range b.in.Weeds {
+// within is the beds that a weed was met in; nil: all over.
+func (m Met) within() []string {
+	if len(m.Beds) == 0 {
+		return nil
+	}
+	return m.Beds
+}
+
+// weedOut is what is done to weeds before they are covered.
+func (b *builder) weedOut() {
+	for _, w := range b.weeds {
 		if w.Leave == "" {
-			b.step(-4, -3, nil, CommonPractice, w.Common+": "+w.First, "it spreads %s", w.Spreads)
+			b.step(-4, -3, w.within(), CommonPractice, w.Common+": "+w.First, "it spreads %s", w.Spreads)
 		}
 	}
 }
@@ -54,13 +63,16 @@ func (b *builder) compost() {
 		volume += x.Volume
 	}
 	loads := takeoff.Loads(volume, b.in.Litres)
-	layers := 1
+	least, most := b.covers[0].Cardboard, 0
 	for _, c := range b.covers {
-		layers = max(layers, c.Cardboard)
+		least, most = min(least, c.Cardboard), max(most, c.Cardboard)
 	}
 	sheets := "one sheet thick"
-	if layers > 1 {
-		sheets = fmt.Sprintf("%d sheets thick", layers)
+	switch {
+	case least < most:
+		sheets = fmt.Sprintf("%d to %d sheets thick, as each bed asks", least, most)
+	case most > 1:
+		sheets = fmt.Sprintf("%d sheets thick", most)
 	}
 	b.step(-2, -1, nil, CommonPractice, fmt.Sprintf("lay cardboard, %s, the uphill sheet over the lower one like tiles, wet it, and fill one bed at a time", sheets),
 		"about %.0f loads go up while the ground is dry; card that lies bare for a night blows away, and wet card under a whole bed of compost does not", loads)
@@ -74,7 +86,11 @@ func (b *builder) lay() {
 		for _, c := range b.covers {
 			if c.Layers == layers {
 				beds = append(beds, c.Bed)
-				against = c.Against
+				for _, a := range c.Against {
+					if !slices.Contains(against, a) {
+						against = append(against, a)
+					}
+				}
 			}
 		}
 		if beds == nil {

@@ -23,6 +23,7 @@ func siteTOML(s geodata.Site) []byte {
 	writeRain(&t, s.Rain)
 	writeServices(&t, s.Services)
 	writeToCome(&t, s.ToCome)
+	writeWeeds(&t, s.Weeds)
 	writeAcknowledged(&t, s.Acknowledged)
 	return t.Bytes()
 }
@@ -52,7 +53,7 @@ func writePlace(t *tomlText, s geodata.Site) {
 	t.set("strength_kpa", tomlNumber(g.Strength), "15", "only if measured: undrained strength in the wettest month, in place of the word's")
 	t.set("wet_cohesion_kpa", tomlNumber(g.Cohesion), "1", "only if measured: drained cohesion of the wet topsoil")
 	t.set("roughness_mm", tomlNumber(g.Roughness), "6", "of the ground along a board, one standard deviation")
-	t.set("weeds", tomlTexts(g.Weeds), `["couch grass", "dock"]`, "perennial weeds met when digging, by common or botanical name")
+	t.set("weeds", tomlTexts(g.Weeds), `["couch grass", "dock"]`, "perennial weeds met all over when digging, by common or botanical name; those of some beds: [[weeds]] below")
 	t.set("uphill_length_m", tomlNumber(g.UphillLength), "20", "of the slope above the heights that drains on to the plot")
 }
 

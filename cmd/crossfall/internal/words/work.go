@@ -95,6 +95,9 @@ func (w Words) WeedsMet(a *siting.Assessment) []Item {
 	var out []Item
 	for _, m := range a.OrderOfWork.Weeds {
 		t := "spreads " + m.Spreads
+		if len(m.Beds) > 0 {
+			t = "in " + list(m.Beds) + "; " + t
+		}
 		if m.Months != nil {
 			t += fmt.Sprintf("; %s first; %s of cardboard, %s of cover for %s", m.First, count(m.Cardboard, "sheet"), count(m.Layers, "layer"),
 				of(*m.Months, func(v float64) string { return strconv.FormatFloat(v, 'f', 0, 64) + " months" }))
