@@ -48,6 +48,8 @@ func TestTrees(t *testing.T) {
 	}
 	mulch := boarded("bed 1", 10, 5)
 	mulch.Pegs, mulch.Cuts, mulch.Fill = nil, nil, 0.05
+	thick := mulch
+	thick.Fill = 0.051
 	pegged := mulch
 	pegged.Pegs = []orb.Point{{10, 5}}
 	tests := []struct {
@@ -58,6 +60,7 @@ func TestTrees(t *testing.T) {
 	}{
 		{"deep compost", tree(10, 8.5, 0.30), boarded("bed 1", 10, 5), []string{"stop tree-roots.bed-1.old-apple"}},
 		{"thin mulch, nothing cut", tree(10, 8.5, 0.30), mulch, []string{"note tree-mulch.bed-1.old-apple"}},
+		{"mulch over 50 mm, a default of ours", tree(10, 8.5, 0.30), thick, []string{"stop tree-roots.bed-1.old-apple"}},
 		{"thin mulch with a peg inside", tree(10, 8.5, 0.30), pegged, []string{"stop tree-roots.bed-1.old-apple"}},
 		{"just outside", tree(10, 9.8, 0.30), boarded("bed 1", 10, 5), nil},
 		{"no stem diameter: 2.4 m", tree(10, 8.5, 0), boarded("bed 1", 10, 5), []string{"stop tree-roots.bed-1.old-apple"}},
@@ -101,8 +104,9 @@ func TestOneWall(t *testing.T) {
 // exempt development code of New South Wales (2014), clause 2.29, has 600 mm and 1 m.
 func TestRetained(t *testing.T) {
 	shed := geodata.Fixture{Kind: geodata.ObstacleKind, What: "shed", Name: "Shed", Shape: box(10, 6.9, 13, 9)}
-	hedge := shed
+	hedge, far := shed, shed
 	hedge.What = "hedge"
+	far.Shape = box(10, 7.3, 13, 9)
 	lowerPath := geodata.Fixture{Kind: geodata.PathKind, Name: "Lower path", Shape: orb.LineString{{8, 4.5}, {16, 4.5}}}
 	north := orb.Point{0, 1}
 	tests := []struct {
@@ -130,6 +134,7 @@ func TestRetained(t *testing.T) {
 		{name: "near the hull", height: 0.31, uphill: north, y: 0.9, notSaid: true, want: caution.Stop, says: "surveyed heights"},
 		{name: "1 m from the boundary", height: 0.31, uphill: north, y: 1.0, want: caution.Note, says: "drained"},
 		{name: "shed behind", f: []geodata.Fixture{shed}, height: 0.31, uphill: north, y: 5, want: caution.Stop, says: `"Shed" (shed)`},
+		{name: "shed 1.1 m behind", f: []geodata.Fixture{far}, height: 0.31, uphill: north, y: 5, want: caution.Note, says: "drained"},
 		{name: "hedge behind", f: []geodata.Fixture{hedge}, height: 0.31, uphill: north, y: 5, want: caution.Note, says: "drained"},
 		{name: "path below", f: []geodata.Fixture{lowerPath}, height: 0.31, uphill: north, y: 5, want: caution.Note, says: "drained"},
 		{name: "path beside, uphill not known", f: []geodata.Fixture{lowerPath}, height: 0.31, y: 5, want: caution.Stop, says: "Lower path"},
@@ -177,6 +182,9 @@ func TestFoulGround(t *testing.T) {
 			assert.Equal(t, tt.want, ids(caution.FoulGround(plotWith(tt.f), []caution.Work{boarded("bed 1", 10, 5)})))
 		})
 	}
+	// health codes ask 10 to 30 m, from memory
+	manure := caution.FoulGround(plotWith(tests[4].f), []caution.Work{boarded("bed 1", 10, 5)})[1]
+	assert.Contains(t, manure.Text, "15 m or more from the well")
 }
 
 func TestPondingAndRunoff(t *testing.T) {
@@ -192,6 +200,10 @@ func TestPondingAndRunoff(t *testing.T) {
 	assert.Contains(t, got[1].Text, "80 mm")
 	assert.Empty(t, caution.Ponding(hollows[1:2], nil)[0].Bed)
 	assert.Empty(t, caution.Ponding(hollows[:1], works[1:]), "30 mm drowns nobody and lies under no bed")
+	for depth, warned := range map[float64]bool{0.05: false, 0.051: true} { // common practice, no source
+		hollows[2].Depth = depth
+		assert.Equal(t, warned, len(caution.Ponding(hollows[2:], works)) == 1, "%g m", depth)
+	}
 
 	paths := []caution.Runoff{{Name: "runoff path 1", Line: orb.LineString{{11, 9}, {12, 0}}}}
 	assert.Equal(t, []string{"stop runoff.bed-2.runoff-path-1"}, ids(caution.Crossed(paths, works)))

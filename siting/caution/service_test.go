@@ -75,6 +75,7 @@ func TestClearanceFor(t *testing.T) {
 		{geodata.Gas, "Canada", 1.0, "Canada"},
 		{geodata.Gas, "au", 0.60, "Australia"},
 		{geodata.Drain, "au", 1.0, "New South Wales"},
+		{geodata.WaterPipe, "au", 1.0, "New South Wales"},
 		{geodata.Gas, "nz", 0.60, "New Zealand"},
 	}
 	for _, tt := range tests {
