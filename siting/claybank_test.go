@@ -54,6 +54,30 @@ func TestClaybankIsDecidedAsExpected(t *testing.T) {
 	assert.Len(t, a.Beds, len(rows))
 }
 
+// Beds drawn 12 by 4 feet are that to the last digit, and their sides are cut from
+// boards of 12 feet (3.658 m on sale), not from the next longer ones.
+func TestBedsDrawnInFeetAreOfWholeInches(t *testing.T) {
+	const foot = 0.3048
+	a := assess(t, read(t, "claybank"))
+	for _, b := range a.Beds {
+		assert.InDelta(t, 12*foot, b.Length, 1e-9, b.Name)
+		assert.InDelta(t, 4*foot, b.Width, 1e-9, b.Name)
+	}
+	pieces := 0
+	for _, line := range a.Quantities.Boards {
+		for _, c := range line.Cuts {
+			for _, p := range c.Pieces {
+				assert.LessOrEqual(t, p.Length, 12*1000*foot+1e-6, p.For)
+				pieces++
+			}
+		}
+		if len(line.Cuts) > 0 && line.Height > 200 { // one long side of each
+			assert.InDelta(t, 3658, line.Length, 1e-6)
+		}
+	}
+	assert.NotZero(t, pieces)
+}
+
 // serviceCaution is the kind of caution that a service brings to a bed, "" for none.
 func serviceCaution(b siting.Bed) string {
 	for _, id := range b.Cautions {

@@ -16,6 +16,10 @@ import (
 // rectangle of least departure from the drawn corners.
 func drawnBeds(p *geodata.Plot) []bed.Bed {
 	var out []bed.Bed
+	to := drawnTo
+	if p.Site.Units == string(geodata.FeetAndInch) {
+		to = drawnToInFeet
+	}
 	for i, f := range p.OfKind(geodata.BedKind) {
 		poly, ok := f.Shape.(orb.Polygon)
 		if !ok || len(poly) == 0 || len(poly[0]) < 5 {
@@ -25,7 +29,7 @@ func drawnBeds(p *geodata.Plot) []bed.Bed {
 		if name == "" {
 			name = fmt.Sprintf("drawn bed %d", i+1)
 		}
-		b := rectangle(name, poly[0])
+		b := rectangle(name, poly[0], to)
 		b.Pinned, b.Source = true, f.Source
 		out = append(out, b)
 	}
@@ -34,15 +38,21 @@ func drawnBeds(p *geodata.Plot) []bed.Bed {
 
 // drawnTo is what the sides of a drawn bed are rounded to, m: corners are not
 // drawn to the millimetre, and a bed of 3.6001 m is meant to be cut from boards
-// of 3.6 m. A default of ours.
-const drawnTo = 0.01
+// of 3.6 m. drawnToInFeet is the same, half an inch, for a plot in feet: 12 feet
+// are 3.6576 m and would become 3.66 m, which no board of 12 feet reaches. Defaults
+// of ours.
+const (
+	drawnTo       = 0.01
+	drawnToInFeet = 0.0127
+)
 
-// rectangle reads a bed off four drawn corners: the means of opposite sides.
-func rectangle(name string, ring orb.Ring) bed.Bed {
+// rectangle reads a bed off four drawn corners, with its sides rounded: the means of
+// opposite sides.
+func rectangle(name string, ring orb.Ring, to float64) bed.Bed {
 	mean := func(a, b, c, d orb.Point) (length float64, bearing terrain.Bearing) {
 		e := ((b[0] - a[0]) + (c[0] - d[0])) / 2
 		n := ((b[1] - a[1]) + (c[1] - d[1])) / 2
-		return math.Round(math.Hypot(e, n)/drawnTo) * drawnTo, terrain.BearingOf(e, n)
+		return math.Round(math.Hypot(e, n)/to) * to, terrain.BearingOf(e, n)
 	}
 	first, along := mean(ring[0], ring[1], ring[2], ring[3])
 	second, across := mean(ring[1], ring[2], ring[3], ring[0])
