@@ -179,3 +179,22 @@ func BenchmarkRead(b *testing.B) {
 		}
 	}
 }
+
+func TestMostRowsAndColumns(t *testing.T) {
+	table, faults := csvtable.Read("rain.csv", []byte("d,mm\n"+strings.Repeat("1,2\n", geodata.MostRows-1)))
+	require.Empty(t, faults)
+	assert.Equal(t, geodata.MostRows-1, len(table.Rows), "below the header")
+	table, faults = csvtable.Read("rain.csv", []byte("d,mm\n"+strings.Repeat("1,2\n\n", geodata.MostRows)))
+	assert.Nil(t, table)
+	require.Len(t, faults, 1)
+	assert.Equal(t, `rain.csv:2000000: this row is one more than the 1000000 that a table may have (read "1,2"); give the part that is needed`, faults[0].Error())
+
+	table, faults = csvtable.Read("heights.csv", []byte("x,y\n"+strings.Repeat("1,", geodata.MostColumns-1)+"1\n"))
+	require.Empty(t, faults)
+	assert.Equal(t, geodata.MostColumns, len(table.Rows[0].Cells))
+	table, faults = csvtable.Read("heights.csv", []byte("x,y\n"+strings.Repeat("1,", geodata.MostColumns)+"1\n"))
+	assert.Nil(t, table)
+	require.Len(t, faults, 1)
+	assert.Equal(t, geodata.Pos{File: "heights.csv", Line: 2, Col: 2*geodata.MostColumns + 1}, faults[0].Pos)
+	assert.Equal(t, []string{"too-many-columns", "the row has more than 500 cells"}, []string{faults[0].Code, faults[0].Message})
+}

@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/binary"
 	"errors"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -194,4 +195,39 @@ func TestFailingReader(t *testing.T) {
 	var faults geodata.Faults
 	require.ErrorAs(t, err, &faults)
 	assert.Equal(t, []string{"file-not-read"}, codes(faults))
+}
+
+// A window may have as many cells as are read at once, and no more.
+func TestMostCells(t *testing.T) {
+	square := func(side uint32) (*heightgrid.Raster, error) {
+		s := plain()
+		hugeSparse(&s, side)
+		src, err := open(s.write(), "hill.tif")
+		require.NoError(t, err)
+		return src.All(context.Background())
+	}
+	r, err := square(5000)
+	require.NoError(t, err)
+	assert.Equal(t, geodata.MostCells, len(r.Z))
+	_, err = square(5001)
+	assert.EqualError(t, err, "hill.tif: the window holds 25010001 cells, more than the 25000000 that are read at once; "+
+		"ask for a smaller window, or cut the part around the plot out of the file")
+}
+
+func TestMostPointsOfACloud(t *testing.T) {
+	one := lasSpec{minor: 2, scale: 0.01, points: []lasPoint{{x: 100, y: 200, z: 100}}}.write()
+	head, record := one[:len(one)-20], one[len(one)-20:]
+	cloud := func(n int) (*heightgrid.Raster, error) {
+		file := append(slices.Clone(head), bytes.Repeat(record, n)...)
+		binary.LittleEndian.PutUint32(file[107:], uint32(n))
+		src, err := open(file, "hill.las")
+		require.NoError(t, err)
+		return src.All(context.Background())
+	}
+	r, err := cloud(geodata.MostCloudPoints)
+	require.NoError(t, err)
+	assert.Equal(t, geodata.MostCloudPoints, len(r.Points))
+	_, err = cloud(geodata.MostCloudPoints + 1)
+	assert.EqualError(t, err, "hill.las: the window holds 5000001 points or more, more than the 5000000 that are read at once; "+
+		"ask for a smaller window, or cut the part around the plot out of the file")
 }

@@ -67,9 +67,13 @@ func tooManyCorners(pos geodata.Pos, read string, c *collector) {
 // corners counts the corners of a shape, and refuses too many on one ring or line.
 func (d *drawn) corners(c *collector) (n int) {
 	for _, part := range append([][]corner{d.parts}, d.holes...) {
-		n += len(part)
-		if len(part) > geodata.MostCorners+1 { // the first may be repeated
-			c.problem(part[geodata.MostCorners].pos, string(d.Kind)+"-too-many-corners", "", fmt.Sprintf("%s has %d corners", d.called(), len(part)),
+		own := len(part)
+		if cameBack(part) {
+			own--
+		}
+		n += own
+		if own > geodata.MostCorners {
+			c.problem(part[geodata.MostCorners].pos, string(d.Kind)+"-too-many-corners", "", fmt.Sprintf("%s has %d corners", d.called(), own),
 				fmt.Sprintf("leave out corners that lie along straight sides, down to %d", geodata.MostCorners))
 		}
 	}
