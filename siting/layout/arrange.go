@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"crossfall/geodata"
 	"crossfall/siting/bed"
 	"crossfall/siting/near"
 	"crossfall/terrain"
@@ -69,7 +70,7 @@ func (r Result) Proved() bool {
 	return r.Fits > 0 && r.Gap() < proofGap && (r.Wished > 0 && r.Fits >= r.Wished || r.Fits >= r.MostBeds)
 }
 
-// Most is the count that asks for the most beds that fit, up to MaxBeds.
+// Most is the count that asks for the most beds that fit, up to geodata.MostBeds.
 const Most = -1
 
 // polishMoves is how many moves each run of the annealing makes, and polishRuns
@@ -101,7 +102,7 @@ func (p *Places) arrange(ctx context.Context, count int, pinned []bed.Bed, more 
 	}
 	a := arranger{p: p, f: p.field, want: p.s.wish.demands(), count: count}
 	if count < 0 {
-		a.count, a.most = MaxBeds, true
+		a.count, a.most = geodata.MostBeds, true
 	}
 	added := barriersOf(append(pinnedKeepouts(pinned, p.s.wish.Path), more...))
 	a.usable = p.usable(added)

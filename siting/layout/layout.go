@@ -91,12 +91,10 @@ type Options struct {
 }
 
 // MaxPlaces is the number of places, of all directions, above which fewer are
-// tried; LeastStep the closest, m: no bed is set out by tape to less; and MaxBeds
-// the most that one search places.
+// tried, and LeastStep the closest, m: no bed is set out by tape to less.
 const (
 	MaxPlaces = 60_000
 	LeastStep = 0.05
-	MaxBeds   = 200
 )
 
 // settled fills in the defaults.

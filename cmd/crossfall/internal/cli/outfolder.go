@@ -72,7 +72,7 @@ func checkSet(dir, plot string) error {
 // holdsSet tells whether dir holds an earlier set: its assessment.json says which
 // shape it has.
 func holdsSet(dir string) bool {
-	content, err := os.ReadFile(filepath.Join(dir, export.AssessmentFile))
+	content, err := plotfolder.ReadKept(filepath.Join(dir, export.AssessmentFile))
 	var a struct {
 		SchemaVersion int `json:"schema_version"`
 	}

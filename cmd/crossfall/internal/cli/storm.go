@@ -62,7 +62,7 @@ func stormFile(path string) string {
 // keptStorm is the storm kept beside a plot; nil where there is none, or one
 // that cannot be read: then it is as if it had not been run.
 func keptStorm(path string) *siting.Storm {
-	text, err := os.ReadFile(stormFile(path))
+	text, err := plotfolder.ReadKept(stormFile(path))
 	if err != nil {
 		return nil
 	}

@@ -74,9 +74,6 @@ type trial struct {
 	Units geodata.Units `json:"units"`
 }
 
-// mostBeds is the greatest number of beds that a trial may hold.
-const mostBeds = 200
-
 func (s *Server) try(w http.ResponseWriter, r *http.Request) {
 	var t trial
 	if err := take(r, &t); err != nil {
@@ -107,8 +104,8 @@ func (s *Server) try(w http.ResponseWriter, r *http.Request) {
 
 // on is the plot with the beds of a trial in place of those that are drawn.
 func (t trial) on(plot *geodata.Plot) (*geodata.Plot, error) {
-	if len(t.Beds) > mostBeds || t.Count > mostBeds {
-		return nil, fieldError{"beds", fmt.Sprintf("%d beds at most", mostBeds)}
+	if len(t.Beds) > geodata.MostBeds || t.Count > geodata.MostBeds {
+		return nil, fieldError{"beds", fmt.Sprintf("%d beds at most", geodata.MostBeds)}
 	}
 	tried := *plot
 	tried.Fixtures = nil
@@ -177,8 +174,8 @@ func (s *Server) postBeds(w http.ResponseWriter, r *http.Request) {
 		fail(w, err)
 		return
 	}
-	if len(k.Beds) > mostBeds {
-		fail(w, fieldError{"beds", fmt.Sprintf("%d beds at most", mostBeds)})
+	if len(k.Beds) > geodata.MostBeds {
+		fail(w, fieldError{"beds", fmt.Sprintf("%d beds at most", geodata.MostBeds)})
 		return
 	}
 	s.answerChanged(w, func(dir string) error {

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"io/fs"
 	"net/http"
-	"os"
 	"path/filepath"
 
 	"crossfall/geodata/plotfolder"
@@ -27,7 +26,7 @@ func donePath(dir string) string { return filepath.Join(dir, ".crossfall", doneF
 
 // readDone are the steps that are done.
 func readDone(dir string) (map[string]bool, error) {
-	text, err := os.ReadFile(donePath(dir))
+	text, err := plotfolder.ReadKept(donePath(dir))
 	if errors.Is(err, fs.ErrNotExist) {
 		return map[string]bool{}, nil
 	}
