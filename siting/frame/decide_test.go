@@ -199,6 +199,28 @@ func TestSteppedBays(t *testing.T) {
 	}
 }
 
+// Bays are at least 400 mm wide and 600 mm long and rise by 150 mm, by 200 mm where they
+// would get too small: defaults of ours. Worked by hand: 320 mm are three rises of 107
+// mm; 360 mm over 1.2 m two of 180 mm, for which 1.19 m are too short.
+func TestLeastBaysAndRises(t *testing.T) {
+	firm, _ := soil.Named("firm turf or clay subsoil")
+	decide := func(length, width, across, along float64) *frame.Design {
+		c := frame.Case{Length: length, Width: width, Fill: .10, Across: across, Along: along, Turf: true, Ground: firm}
+		d := frame.Decide(c)
+		return &d
+	}
+	d := decide(4.8, 1.2, 0, .32/4.8)
+	assert.Equal(t, 3, d.BaysAlong)
+	assert.InDelta(t, .32/3, d.RiseAlong, 1e-9)
+	d = decide(1.2, 1.2, 0, .30)
+	assert.Equal(t, 2, d.BaysAlong, d.Because)
+	assert.InDelta(t, .18, d.RiseAlong, 1e-9)
+	assert.Contains(t, decide(1.19, 1.2, 0, .30).Because, "too short to step")
+	d = decide(3.6, .8, .30, 0)
+	assert.Equal(t, 2, d.BaysAcross, d.Because)
+	assert.Contains(t, decide(3.6, .79, .30, 0).Because, "too narrow to step")
+}
+
 func TestStepsThatCannotBe(t *testing.T) {
 	short := usual(0, .30)
 	short.Length = 1

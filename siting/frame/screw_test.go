@@ -16,6 +16,10 @@ func TestScrews(t *testing.T) {
 	thin := frame.Screw{Diameter: 3.3, Steel: 600, Board: 22, Peg: 35}
 	assert.InEpsilon(t, 626, thin.Sideways(310), half)
 
+	// in thick timber the screw bends twice: 1.15 sqrt(2 x 8477 x 24.30 x 4.4) = 1548 N
+	thick := frame.Screw{Diameter: 4.4, Steel: 600, Board: 60, Peg: 80, Predrilled: true}
+	assert.InEpsilon(t, 1548, thick.Sideways(310), half)
+
 	assert.InEpsilon(t, 2601, frame.Withdrawal(6, 40, 310, 1), half)
 	assert.InEpsilon(t, 5394, frame.Withdrawal(8, 50, 350, 1), half)
 	assert.InEpsilon(t, 1978, frame.Withdrawal(5, 40, 310, 1), half)

@@ -119,6 +119,12 @@ func TestSunkenDepth(t *testing.T) {
 		assert.InDelta(t, c.want, got, 1e-9, c.name)
 		assert.Equal(t, c.over, over, c.name)
 	}
+	for slope, scour := range map[float64]float64{
+		.01: .01, .05: .01, .051: .02, .10: .02, .101: .03, .15: .03, .151: .04, .20: .04, .201: .05, .33: .05,
+	} {
+		got, _ := frame.SunkenDepth(0, .010, slope)
+		assert.InDelta(t, .025+scour, got, 1e-9, "%g", slope)
+	}
 }
 
 // Lane 1935: weighted creep length, the depth twice and a third of the thickness, not
