@@ -118,3 +118,22 @@ func ExampleRead() {
 	// 4 heights, the first post at [0 0]
 	// no boundary is drawn: the hull of the heights was taken
 }
+
+// Nothing that never ends, or waits for its other end, stands in for a file that
+// the program keeps.
+func TestPipesAreNeitherKeptNorWritten(t *testing.T) {
+	dir := folder(t, files{"heights.csv": sound})
+	path := filepath.Join(dir, "storm.json")
+	if err := syscall.Mkfifo(path, 0o600); err != nil {
+		t.Skip("no pipes here: ", err)
+	}
+	_, err := plotfolder.ReadKept(path)
+	assert.ErrorContains(t, err, "it is a pipe or a device, not a file")
+	var s plotfolder.Staged
+	defer s.Discard()
+	assert.ErrorContains(t, s.Add(path, nil), "it is not a plain file")
+
+	require.NoError(t, os.Rename(path, filepath.Join(dir, "hillside.asc")))
+	_, err = plotfolder.Read(dir, plotfolder.Options{})
+	assert.ErrorContains(t, err, "hillside.asc: the file cannot be read: it is a pipe or a device, not a file")
+}

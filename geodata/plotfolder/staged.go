@@ -27,13 +27,15 @@ type change struct {
 }
 
 // Add stages content for path, whose folder must exist. A link is refused with
-// ErrLink; other errors are the system's, with the path.
+// ErrLink, and so is what is no file; other errors are the system's, with the path.
 func (s *Staged) Add(path string, content []byte) error {
 	mode := fs.FileMode(plainMode)
 	info, err := os.Lstat(path)
 	switch {
 	case err == nil && info.Mode()&fs.ModeSymlink != 0:
 		return fmt.Errorf("cannot write %s: %w", path, ErrLink)
+	case err == nil && !info.Mode().IsRegular(): // what stands in a pipe cannot be kept
+		return fmt.Errorf("cannot write %s: it is not a plain file", path)
 	case err == nil:
 		mode = info.Mode().Perm()
 	}
