@@ -32,6 +32,10 @@ const (
 	// Document M to the Building Regulations for England, ramps).
 	Landing = 1.2
 
+	// BarrowLength is that of a barrow and the hands that push it, m: the least that
+	// it is pushed straight on after a turn on the spot (common practice, no source).
+	BarrowLength = 1.5
+
 	// Stretch is the length over which a gradient is taken, m, about the run of a
 	// barrow before it stops: a default of ours.
 	Stretch = 2.0

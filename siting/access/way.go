@@ -1,6 +1,8 @@
 package access
 
 import (
+	"math"
+
 	"github.com/paulmach/orb"
 )
 
@@ -55,6 +57,10 @@ type Steep struct {
 
 // hairpin is the turn from which a way is said to turn back, radians.
 const hairpin = 1.6
+
+// onTheSpot is the turn from which a barrow is lifted round and not steered, radians;
+// a default of ours.
+const onTheSpot = math.Pi / 6
 
 // Within is how far over a limit a gradient is still called within it, a part of
 // the limit: a default of ours, less than the heights of a good survey leave in

@@ -1,7 +1,6 @@
 package access
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -51,10 +50,21 @@ func (v *view) wheel(seeds []seed, goals [][]int) (*search, []int) {
 		}
 		c := v.priced(start, v.at[d.cell], z, v.high[d.cell], d.cell, d.cell)
 		for h := range v.moves {
-			s.reach(d.cell*len(v.moves)+h, c, begun)
+			s.reach(d.cell*len(v.moves)+h, c+v.swung(start, v.at[d.cell], h), begun)
 		}
 	}
 	return s, s.run(goals)
+}
+
+// swung is the cost of turning on the spot from the line between two places to a
+// heading; nothing where they are one.
+func (v *view) swung(p, q orb.Point, h int) float32 {
+	east, north := q[0]-p[0], q[1]-p[1]
+	if math.Hypot(east, north) < same {
+		return 0
+	}
+	turn := math.Abs(math.Remainder(math.Atan2(north, east)-v.moves[h].bearing, 2*math.Pi))
+	return float32(math.Round(turnWeight*turn*told) / told)
 }
 
 func (s *search) reach(state int, c float32, by uint8) {
@@ -64,44 +74,6 @@ func (s *search) reach(state int, c float32, by uint8) {
 		s.ring[b] = append(s.ring[b], int32(state))
 		s.waiting++
 	}
-}
-
-// run looks at states until every bed that can be reached is.
-func (s *search) run(goals [][]int) []int {
-	wanted := make([][]int, s.count()) // beds by cell
-	for b, cells := range goals {
-		for _, c := range cells {
-			wanted[c] = append(wanted[c], b)
-		}
-	}
-	out, left := slices.Repeat([]int{-1}, len(goals)), len(goals)
-	var met []int // states in wanted cells
-	for at := 0; s.waiting > 0 && left > 0; at++ {
-		met = met[:0]
-		for list := &s.ring[at%buckets]; len(*list) > 0; {
-			state := int((*list)[len(*list)-1])
-			*list = (*list)[:len(*list)-1]
-			s.waiting--
-			if s.by[state]&lookedAt != 0 {
-				continue
-			}
-			if wanted[state/len(s.moves)] != nil {
-				met = append(met, state)
-			}
-			s.look(state)
-		}
-		slices.SortFunc(met, func(a, b int) int {
-			return cmp.Or(cmp.Compare(s.cost[a], s.cost[b]), cmp.Compare(a, b))
-		})
-		for _, state := range met {
-			for _, b := range wanted[state/len(s.moves)] {
-				if out[b] < 0 {
-					out[b], left = state, left-1
-				}
-			}
-		}
-	}
-	return out
 }
 
 // look goes on from a state: on the spot to either side, unless that would turn

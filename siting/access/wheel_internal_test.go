@@ -32,7 +32,7 @@ func everyCost(v *view, seeds []seed) []float64 {
 	for _, d := range seeds {
 		start := v.starts[d.start].At
 		for h := range v.moves {
-			cost[d.cell*n+h] = float64(v.priced(start, v.at[d.cell], v.heightAt(v.near(start), start), v.high[d.cell], d.cell, d.cell))
+			cost[d.cell*n+h] = float64(v.priced(start, v.at[d.cell], v.heightAt(v.near(start), start), v.high[d.cell], d.cell, d.cell)) + float64(v.swung(start, v.at[d.cell], h))
 		}
 	}
 	for changed := true; changed; {
