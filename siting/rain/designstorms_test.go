@@ -59,7 +59,7 @@ var twelveWinters = []float64{31, 44, 28, 52, 39, 35, 61, 33, 41, 47, 30, 38}
 
 // Twelve winters by Gumbel: mean 39.9167, L-scale from the ordered depths;
 // location mean - 0.5772 scale, level location + 2.2504 scale, in 24 hours 1.13
-// times that, in 15 minutes (15/1440)^(1/3) of it.
+// times that (Hershfield 1961, from memory), in 15 minutes (15/1440)^(1/3) of it.
 func TestDesignStormsFromADailyRecord(t *testing.T) {
 	r := wetDays(twelveWinters...)
 	b := rain.DesignStorms(r, geodata.RainWish{}, ptr(50.0))[1]
@@ -68,6 +68,12 @@ func TestDesignStormsFromADailyRecord(t *testing.T) {
 	level := m.L1 + scale*(2.250367-0.577216)
 	assert.InDelta(t, 1.13*level, b.Day.Value, 1e-3)
 	assert.InDelta(t, 1.13*level*math.Cbrt(15.0/1440), b.Depth.Value, 1e-3)
+	// the days beside the wet ones have 1 mm; fixed runs of two and of four days miss 4 and 3 %
+	for days, times := range map[float64]float64{2: 1.04, 4: 1.03} {
+		d, err := b.DepthIn(1440 * days)
+		require.NoError(t, err)
+		assert.InDelta(t, times*(level+days-1), d.Value, 1e-3)
+	}
 	assert.InDelta(t, 4*b.Depth.Value, b.Rate.Value, 1e-9)
 	assert.Equal(t, "winter storm, wet-ground losses", b.Said)
 	assert.False(t, b.Default)
