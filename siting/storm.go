@@ -22,7 +22,7 @@ type StormOptions struct {
 	Years []float64
 	// Minutes is how long the burst lasts, 30 to 60. 0: 30.
 	Minutes float64
-	// MostCells is the greatest number of cells, up to MostStormCells. 0: 15000.
+	// MostCells is the greatest number of cells, up to MostStormCells. 0: DefaultStormCells.
 	MostCells int
 	// Progress is told after each second or so of a storm which share of all the
 	// runs is done, 0 to 1; nil for silence. It is called from the calling
@@ -35,10 +35,6 @@ type StormOptions struct {
 	// called from the calling goroutine only.
 	Seen func(returnYears float64, with, without []StormFrame)
 }
-
-// MostStormCells is the greatest number of cells that a storm over a plot is
-// played on: a default of ours, for the time it takes.
-const MostStormCells = 60000
 
 // Storm is what bursts of winter rain do over a plot, with the beds and without.
 type Storm struct {
@@ -141,7 +137,6 @@ type StormFrame struct {
 
 const (
 	defaultStormMinutes = 30
-	defaultStormCells   = 15000
 	afterMinutes        = 10 // that water is followed after the rain
 	stormFrames         = 12
 	stormRuns           = 9
@@ -207,7 +202,7 @@ func (o *StormOptions) settle() error {
 		o.Minutes = defaultStormMinutes
 	}
 	if o.MostCells == 0 {
-		o.MostCells = defaultStormCells
+		o.MostCells = DefaultStormCells
 	}
 	for _, y := range o.Years {
 		if y != 2 && y != 10 && y != 30 {

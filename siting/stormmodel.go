@@ -38,21 +38,17 @@ type boardSide struct {
 // stormCells are the sides of cells that are chosen among, m.
 var stormCells = []float64{0.1, 0.15, 0.2, 0.25, 0.5, 1}
 
-// longestRow is the greatest number of cells along a side: 60 m are never played
-// in cells of 0.1 m.
-const longestRow = 400
-
 // stormCell is the smallest cell with which a plot has so many cells at most.
 func stormCell(boundary orb.Polygon, most int) (float64, error) {
 	b := boundary.Bound()
 	area, long := planar.Area(boundary), math.Max(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1])
 	for _, c := range stormCells {
-		if area/(c*c) <= float64(most) && long/c <= longestRow {
+		if area/(c*c) <= float64(most) && long/c <= LongestStormRow {
 			return c, nil
 		}
 	}
 	return 0, fmt.Errorf("the plot is %.0f m² and %.0f m long: a storm can be played over %.0f m² and %.0f m at most with %d cells",
-		area, long, float64(most)*stormCells[len(stormCells)-1], longestRow*stormCells[len(stormCells)-1], most)
+		area, long, float64(most)*stormCells[len(stormCells)-1], LongestStormRow*stormCells[len(stormCells)-1], most)
 }
 
 // Materials of the model.

@@ -102,6 +102,7 @@ func (d *siteText) checkLists(s geodata.Site, c *collector) bool {
 		{"boards.heights_mm", len(s.Boards.Heights), geodata.MostListed},
 		{"boards.thicknesses_mm", len(s.Boards.Thicknesses), geodata.MostListed},
 		{"ground.weeds", len(s.Ground.Weeds), geodata.MostListed},
+		{"weeds", len(s.Weeds), geodata.MostListed},
 		{"to_come", len(s.ToCome), geodata.MostListed},
 		{"acknowledged", len(s.Acknowledged), geodata.MostAcknowledged},
 	} {
@@ -110,6 +111,8 @@ func (d *siteText) checkLists(s geodata.Site, c *collector) bool {
 		}
 		pos, read := d.find(l.key, 0)
 		switch l.key {
+		case "weeds":
+			pos, read = d.find("weeds.name", l.most)
 		case "to_come":
 			pos, read = d.findToCome("what", l.most)
 		case "acknowledged":

@@ -158,6 +158,8 @@ func TestMostInAListOfWishes(t *testing.T) {
 	}
 	assert.Equal(t, geodata.MostAcknowledged, len(plot(t, signed(geodata.MostAcknowledged)).Site.Acknowledged))
 	refused(t, signed(geodata.MostAcknowledged+1), "site-list-too-long", "site.toml:4002:1", "acknowledged has 1001 entries, over 1000", "keep those that are needed")
+	refused(t, files{"heights.csv": sound, "site.toml": strings.Repeat("[[weeds]]\nname = 'dock'\nbeds = ['b1']\n", geodata.MostListed+1)},
+		"site-list-too-long", "site.toml:302:1", "weeds has 101 entries, over 100", "keep those that are needed")
 	refused(t, files{"heights.csv": sound, "site.toml": strings.Repeat("[[to_come]]\nwhat = 'tree'\nheight_m = 4\n", geodata.MostListed+1)},
 		"site-list-too-long", "site.toml:302:1", "to_come has 101 entries, over 100", "keep those that are needed")
 }
