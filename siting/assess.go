@@ -6,18 +6,11 @@ package siting
 import (
 	"cmp"
 	"context"
-	"errors"
-	"fmt"
-	"math"
 	"slices"
 
 	"crossfall/geodata"
 	"crossfall/siting/caution"
-	"crossfall/siting/frame"
-	"crossfall/siting/rain"
-	"crossfall/siting/takeoff"
 	"crossfall/terrain"
-	"crossfall/terrain/surface"
 )
 
 // Options steer an assessment. The zero value takes the defaults.
@@ -63,7 +56,7 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 	if err != nil {
 		return nil, err
 	}
-	fit, relief, winter, bursts, burst, j := k.fit, k.relief, k.winter, k.bursts, k.burst(), k.judge
+	j := k.judge
 	j.plot, j.brief = p, brief // of this drawing and this number of beds
 	tell(2)
 	decided, found, err := j.place(ctx)
@@ -73,26 +66,66 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 	j.raise(decided, opt.Storm)
 	j.reach(decided)
 	tell(3)
+	a := newAssessment(j, k, opt)
+	a.followWater(j, k, decided, opt)
+	if err := a.describeBeds(ctx, j, k, decided); err != nil {
+		return nil, err
+	}
+	if err := a.describeLayout(ctx, j, k, found, decided); err != nil {
+		return nil, err
+	}
+	a.lead(j, k, decided)
+	if err := a.chances(ctx, j, k, decided); err != nil {
+		return nil, err
+	}
+	a.planReadings(j, decided, opt.Readings)
+	a.OrderOfWork = j.orderOfWork(a, decided)
+	if err := a.count(j, decided); err != nil {
+		return nil, err
+	}
+	a.caution(j, decided)
+	a.tellFindings(j, found, k.burst(), decided)
+	a.work(j, decided)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	return a, nil
+}
+
+// newAssessment is what is known before any bed: the ground, the rain, the sun
+// and what is drawn.
+func newAssessment(j judge, k *known, opt Options) *Assessment {
+	p := j.plot
 	a := &Assessment{
 		SchemaVersion: SchemaVersion, Name: p.Name, Frame: frameOf(p),
-		Ground: describeGround(p, fit, brief, relief), Water: describeWater(p, winter, burst),
-		Beds: make([]Bed, len(decided)), Features: drawnFeatures(p), Findings: p.Notes,
-		Assumptions: append(append([]Assumption{}, brief.Assumptions...), assumedRain(winter, burst)...),
+		Ground: describeGround(p, k.fit, j.brief, k.relief), Water: describeWater(p, k.winter, k.burst()),
+		Features: drawnFeatures(p), Findings: p.Notes,
+		Assumptions: append(append([]Assumption{}, j.brief.Assumptions...), assumedRain(k.winter, k.burst())...),
 	}
-	a.Ground.contour(relief, fit, brief.Precision, cmp.Or(opt.Units, geodata.Units(p.Site.Units)))
+	a.Ground.contour(k.relief, k.fit, j.brief.Precision, cmp.Or(opt.Units, geodata.Units(p.Site.Units)))
 	if a.Water.Storm = opt.Storm.State(p); a.Water.Storm == StormCurrent {
 		a.Water.Played = opt.Storm
 	}
-	a.Water.Storms, a.Water.Days = j.describeStorms(bursts), k.days
-	a.Water.YearlyLoss, a.Water.LossNote = j.yearlyLoss()
-	a.Water.Inflow, a.Water.Outflow = j.inflows(), j.outflows(relief.grid, opt.Breach)
 	a.Light = k.light.said
+	return a
+}
+
+// followWater says what winter rain does on the plot.
+func (a *Assessment) followWater(j judge, k *known, decided []decision, opt Options) {
+	a.Water.Storms, a.Water.Days = j.describeStorms(k.bursts), k.days
+	a.Water.YearlyLoss, a.Water.LossNote = j.yearlyLoss()
+	a.Water.Inflow, a.Water.Outflow = j.inflows(), j.outflows(k.relief.grid, opt.Breach)
 	a.Water.Paths, a.Water.PathsWithBeds = j.runoffPaths(decided)
+}
+
+// describeBeds says all that concerns one bed by itself.
+func (a *Assessment) describeBeds(ctx context.Context, j judge, k *known, decided []decision) error {
+	a.Beds = make([]Bed, len(decided))
 	frames := turning(decided)
-	err = shareOut(ctx, len(decided), func(i int) {
+	return shareOut(ctx, len(decided), func(i int) {
 		b := &a.Beds[i]
 		*b = describeBed(j, decided[i])
-		b.Water = j.bedWater(decided[i], bursts, frames)
+		b.Water = j.bedWater(decided[i], k.bursts, frames)
 		b.Light = k.light.light(decided[i])
 		b.Access = j.bedAccess(decided[i])
 		if m, ok := j.marksOf(decided[i].bed); ok {
@@ -101,11 +134,13 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 		}
 		b.compare(j, decided[i])
 	})
-	if err != nil {
-		return nil, err
-	}
+}
+
+// describeLayout says how the beds lie together, how compost comes to them, and
+// where something tall may come.
+func (a *Assessment) describeLayout(ctx context.Context, j judge, k *known, found found, decided []decision) (err error) {
 	if a.Layout, err = j.layout(ctx, found, decided); err != nil {
-		return nil, err
+		return err
 	}
 	if a.Layout != nil {
 		a.Assumptions = append(a.Assumptions, j.brief.assumedMarks()...)
@@ -113,247 +148,26 @@ func Assess(ctx context.Context, p *geodata.Plot, opt Options) (*Assessment, err
 	a.Carrying = j.describeCarrying(a.Beds)
 	a.Assumptions = append(a.Assumptions, j.assumedStart()...)
 	if a.ToCome, err = j.toCome(ctx, k.light, a.Beds, decided); err != nil {
-		return nil, err
+		return err
 	}
-	a.Assumptions = append(a.Assumptions, assumedToCome(p)...)
-	a.Water.Places = slices.Clone(k.places)
-	placeNotes(a.Water.Places, relief.grid, a.Beds, decided)
-	a.Water.Drains = append(j.drains(decided, burst), j.trenches(relief.grid, decided)...)
-	a.heedChannels(decided)
-	a.Water.Advice = j.advise(a, decided)
-	if err := a.chances(ctx, j, k, decided); err != nil {
-		return nil, err
-	}
-	a.Ground.NextHeight, a.Ground.NextHeightAt = nextHeight(p, fit, decided, !a.Ground.Determined && a.Ground.FallPercent.High >= terrain.LevelPercent)
-	a.Ground.NextHeights = nextHeights(p, fit, decided, opt.Readings)
-	a.OrderOfWork = j.orderOfWork(a, decided)
-	if err := a.count(j, decided); err != nil {
-		return nil, err
-	}
-	a.caution(j, decided)
-	a.tellFindings(j, found, burst, decided)
-	a.work(j, decided)
-	if err := ctx.Err(); err != nil {
-		return nil, err
-	}
-	return a, nil
-}
-
-// newJudge gathers what every bed is judged by.
-func newJudge(p *geodata.Plot, b Brief, fit *surface.Fit, burst rain.Burst, r reliefOf) judge {
-	_, _, general := surface.FallInterval(fit.Plane.Gradient, fit.Plane.Covariance, fit.Plane.Quantile)
-	cap, _ := caution.DepthCap(p)
-	j := judge{plot: p, brief: b, fit: fit, general: general, rate: burst.Rate, cap: cap}
-	bound := p.Boundary.Bound()
-	cell := math.Max(slopeCell, math.Max(bound.Max[0]-bound.Min[0], bound.Max[1]-bound.Min[1])/100)
-	j.field = terrain.NewSlopeField(bound.Pad(cell), cell, fit.GradientAt)
-	j.above, j.aboveExtent = withHillside(p, j.field)
-	j.quick, j.surveyed = j.lattices(), new(surveyed)
-	j.gather = j.gathered()
-	for i, h := range r.hollows {
-		j.ponds = append(j.ponds, caution.Hollow{
-			Name: fmt.Sprintf("hollow %d", i+1), Shape: h.Outline, At: h.Deepest, Depth: h.Depth,
-		})
-	}
-	j.access = j.newAccess()
-	return j
-}
-
-// place works out the beds drawn by hand and those wished for.
-func (j judge) place(ctx context.Context) ([]decision, found, error) {
-	beds := drawnBeds(j.plot)
-	drawn := make([]decision, len(beds))
-	err := shareOut(ctx, len(beds), func(i int) {
-		if why := misplaced(j.plot, beds[i], beds[:i]); why != "" {
-			drawn[i] = j.decide(beds[i], why)
-			return
-		}
-		drawn[i] = j.settle(beds[i])
-	})
-	if err != nil {
-		return nil, found{}, err
-	}
-	return j.arrange(ctx, drawn)
-}
-
-// groundFault tells a grower why no surface could be fitted.
-func groundFault(p *geodata.Plot, err error) error {
-	f := geodata.Fault{Code: "ground-not-fitted", Pos: geodata.Pos{File: "heights"}, Message: err.Error()}
-	if len(p.Spots) > 0 {
-		f.Pos = geodata.Pos{File: p.Spots[0].Source.File}
-	}
-	switch {
-	case errors.Is(err, surface.ErrTooFewHeights) && p.Site.Ground.Surface != "":
-		f.Code, f.Want = "heights-too-few", "leave ground.surface out of site.toml, or give more heights"
-	case errors.Is(err, surface.ErrTooFewHeights):
-		f.Code, f.Want = "heights-too-few", "give at least three heights, better nine or more spread over the plot"
-	case errors.Is(err, surface.ErrHeightsInLine):
-		f.Code, f.Want = "heights-in-line", "add heights well to one side of the line"
-	}
-	return geodata.Faults{f}
-}
-
-// count makes the buying list and the taping sheet of the beds that may be built.
-func (a *Assessment) count(j judge, decided []decision) error {
-	p, b := j.plot, j.brief
-	var inputs []takeoff.BedInput
-	for _, d := range decided {
-		if d.chosen.Class == frame.DoNotBuild {
-			continue
-		}
-		item := takeoffInput(d)
-		item.Density = b.density()
-		item.Cardboard, item.Cover = a.OrderOfWork.Layers(d.bed.Name)
-		if rise, _, ok := d.rise(); ok {
-			item.Way = &rise
-		}
-		inputs = append(inputs, item)
-	}
-	list, said, err := takeoff.Count(inputs, b.offered(p.Site))
-	if err != nil {
-		return boardFault(err)
-	}
-	a.Quantities = list
-	a.Quantities.Notes = append([]string{}, said...)
-	a.SettingOut = j.setOut(decided)
+	a.Assumptions = append(a.Assumptions, assumedToCome(j.plot)...)
 	return nil
 }
 
-// boardFault tells that the boards on sale cannot make the beds.
-func boardFault(err error) error {
-	all := []error{err}
-	for i := 0; i < len(all); { // errors joined to errors joined
-		if j, ok := all[i].(interface{ Unwrap() []error }); ok {
-			all = slices.Replace(all, i, i+1, j.Unwrap()...)
-			continue
-		}
-		i++
-	}
-	var faults geodata.Faults
-	for _, e := range all {
-		faults.Add(geodata.Fault{
-			Code: "boards-too-short", Pos: geodata.Pos{File: "site.toml"}, Message: e.Error(),
-			Want: "name longer or higher boards under boards.lengths_m and boards.heights_mm, or wish for smaller beds: " +
-				"long sides are joined only over their pegs, because a joint opens where none stands behind it, and ends and cross boards are cut from one board",
-		})
-	}
-	return faults
+// lead says where water stays and what to do about it.
+func (a *Assessment) lead(j judge, k *known, decided []decision) {
+	a.Water.Places = slices.Clone(k.places)
+	placeNotes(a.Water.Places, k.relief.grid, a.Beds, decided)
+	a.Water.Drains = append(j.drains(decided, k.burst()), j.trenches(k.relief.grid, decided)...)
+	a.heedChannels(decided)
+	a.Water.Advice = j.advise(a, decided)
 }
 
-// takeoffInput is one bed as it will be built.
-func takeoffInput(d decision) takeoff.BedInput {
-	c := d.chosen
-	in := takeoff.BedInput{
-		Name: d.bed.Name, Length: d.bed.Length, Width: d.bed.Width, Volume: d.compost(),
-		BaysAcross: c.BaysAcross, BaysAlong: c.BaysAlong, FallGradient: d.ground.Slope.Value,
-	}
-	if c.Boards != nil {
-		in.BoardUphill, in.BoardDownhill = c.Boards.Uphill.Bought*1000, c.Boards.Downhill.Bought*1000
-		in.CoursesUphill, in.CoursesDownhill = scaled(c.Boards.Uphill.Stack, 1000), scaled(c.Boards.Downhill.Stack, 1000)
-		in.Thickness, in.BoardLife = c.Boards.Thickness*1000, c.Boards.Life
-		in.CrossBoards = c.Boards.CrossBoards + max(0, c.BaysAcross-1)
-	}
-	if c.Pegs != nil {
-		in.Pegs, in.PegSize, in.PegLife = c.Pegs.Count, c.Pegs.Size*1000, c.Pegs.Life
-		in.PegLength = math.Max(c.Pegs.LengthDownhill, c.Pegs.LengthUphill) * 1000
-		for _, x := range spread(d.bed.Length, c.Pegs.PerSide) {
-			in.PegsAlong = append(in.PegsAlong, x+d.bed.Length/2)
-		}
-	}
-	return in
-}
-
-// caution gathers the cautions of every bed and of the whole plot.
-func (a *Assessment) caution(j judge, decided []decision) {
-	all := []caution.Caution{}
-	for _, d := range decided {
-		all = append(all, d.cautions...)
-	}
-	all = append(all, caution.Unlocated(j.plot)...)
-	all = append(all, j.weedCautions()...)
-	all = append(all, caution.Ponding(j.ponds, nil)...)
-	all = append(all, caution.General(conditions(a, j, decided))...)
-	acknowledged, faults := caution.Acknowledge(all, j.plot.Site.Acknowledged)
-	a.Cautions = acknowledged
-	a.Findings = append(a.Findings, faults...)
-	caution.Defer(a.Cautions)
-	caution.Sort(a.Cautions)
-}
-
-// conditions says which cautions of the whole plot apply.
-func conditions(a *Assessment, j judge, decided []decision) caution.Conditions {
-	c := caution.Conditions{Country: j.plot.Site.Place.Country, Slope: a.Ground.GreatestFall.Percent.Value / 100}
-	if a.Quantities.Push != nil {
-		c.Push, c.PushOn = a.Quantities.Push.Value, a.Quantities.PushOn
-	}
-	for _, d := range a.Water.Drains {
-		c.Digging = c.Digging || len(d.Points) > 0
-	}
-	for _, d := range decided {
-		if d.chosen.Class == frame.DoNotBuild {
-			continue
-		}
-		c.Compost = true
-		if _, length, ok := d.rise(); ok {
-			c.Way = math.Max(c.Way, length)
-		}
-		c.Boards = c.Boards || d.chosen.Boards != nil
-		c.Digging = c.Digging || d.chosen.Pegs != nil
-		c.Channel = c.Channel || d.chosen.Channel != ""
-	}
-	return c
-}
-
-// assumedRain names what was taken of rain because nothing was said.
-func assumedRain(winter *rain.Winter, burst rain.Burst) []Assumption {
-	var out []Assumption
-	if burst.Default {
-		out = append(out, Assumption{
-			What:  "rain of 15 minutes met once in 10 years on average",
-			Value: fmt.Sprintf("%.0f mm/h: %s", burst.Rate.Value, burst.Source),
-			Set:   "site.toml: rain.m5_60_mm and rain.ratio_r, or depths for short durations in rain.csv",
-		})
-	}
-	switch {
-	case winter == nil:
-		out = append(out, Assumption{
-			What: "winter rain", Value: "not said: no total is given",
-			Set: "rain.csv with twelve monthly means, or site.toml: rain.winter_half_mm",
-		})
-	case winter.Assumed:
-		out = append(out, Assumption{What: "wet half-year", Value: winter.Months, Set: "site.toml: place.latitude"})
-	}
-	return out
-}
-
-// tellFindings adds what the work itself found worth telling.
-func (a *Assessment) tellFindings(j judge, found found, burst rain.Burst, decided []decision) {
-	note := func(severity geodata.Severity, code, text string) {
-		a.Findings = append(a.Findings, geodata.Fault{Code: code, Severity: severity, Pos: geodata.Pos{File: "site.toml"}, Message: text})
-	}
-	if found.Short != "" {
-		note(geodata.Warning, "beds-do-not-fit", found.Short)
-	}
-	a.Findings = append(a.Findings, j.brief.weedsOfNoBed(a.Beds)...)
-	for _, t := range outOfReach(a.Beds) {
-		note(geodata.Warning, "bed-out-of-reach", t)
-	}
-	for _, n := range burst.Notes {
-		note(geodata.Note, "rain", n)
-	}
-	for _, d := range decided {
-		if d.runOn.edge && d.runOn.length.Value > 0 {
-			if j.plot.Hillside != nil {
-				break
-			}
-			note(geodata.Note, "run-on-from-outside", "the ground still rises at the edge of the survey above some beds: "+
-				"water from beyond it is counted only as far as ground.uphill_length_m says")
-			break
-		}
-	}
-	if a.Findings == nil {
-		a.Findings = geodata.Faults{}
-	}
+// planReadings names the heights most worth taking next.
+func (a *Assessment) planReadings(j judge, decided []decision, readings int) {
+	groundOpen := !a.Ground.Determined && a.Ground.FallPercent.High >= terrain.LevelPercent
+	a.Ground.NextHeight, a.Ground.NextHeightAt = nextHeight(j.plot, j.fit, decided, groundOpen)
+	a.Ground.NextHeights = nextHeights(j.plot, j.fit, decided, readings)
 }
 
 // work records how the figures were come by.
