@@ -70,6 +70,7 @@ var bibliography = []publication{
 	{"exempt development code of New South Wales 2014", "clauses 2.29 and 2.30", inSource},
 	{"Fieller 1954", "Some problems in interval estimation", fromMemory},
 	{"Food and Agriculture Organization, R7021E", "", inSource},
+	{"Food and Agriculture Organization, Training Series 16/1", "", inSource},
 	{"Food and Agriculture Organization, U3160E", "", inSource},
 	{"Ford 1956", "Network flow theory", fromMemory},
 	{"Fournier 1960", "Climat et érosion", inQuote},

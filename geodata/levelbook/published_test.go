@@ -368,10 +368,27 @@ func TestSimpleInstruments(t *testing.T) {
 	pace, err := levelbook.Pace(75, 100)
 	require.NoError(t, err)
 	assert.InDelta(t, 0.75, pace, 1e-12)
-	for _, bad := range [][2]float64{{75, 0}, {0, 100}, {75, 10}, {math.NaN(), 10}} {
+	for _, length := range []float64{30, 150} {
+		_, err := levelbook.Pace(length, 100)
+		assert.NoError(t, err)
+	}
+	for _, bad := range [][2]float64{{75, 0}, {0, 100}, {75, 10}, {29.9, 100}, {150.1, 100}, {math.NaN(), 10}} {
 		_, err := levelbook.Pace(bad[0], bad[1])
 		assert.Error(t, err)
 	}
+}
+
+// Standard deviations of a height difference: 5 mm by water tube, 10 mm by line level and
+// A-frame (common practice, no source), and of the ground under a staff 10 mm (a default
+// of ours). A tape is good to 10 mm (common practice, no source), and to 0.05 m in 100 m
+// (Food and Agriculture Organization, Training Series 16/1, table 1).
+func TestErrorsOfSimpleInstruments(t *testing.T) {
+	assert.InDelta(t, 0.005, levelbook.WaterTube(1.482, 1.207).Sigma, 1e-12)
+	assert.InDelta(t, 0.010, levelbook.LineLevel(1.4, 1.05).Sigma, 1e-12)
+	assert.InDelta(t, 0.010, levelbook.AFrame(0, 0, 1).Sigma, 1e-12)
+	assert.Equal(t, 0.010, levelbook.DefaultGroundSigma)
+	assert.InDelta(t, 0.010, levelbook.TapeSigma(0), 1e-12)
+	assert.InDelta(t, math.Hypot(0.010, 0.05), levelbook.TapeSigma(100), 1e-12)
 }
 
 // Worked by hand: half a degree is 8.7 mm in a metre of sight (arc length); 20 sin 30 +

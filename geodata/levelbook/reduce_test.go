@@ -246,6 +246,12 @@ func TestSigmaOfSpreadSection(t *testing.T) {
 	}
 	// The ground under the staff comes on top.
 	assert.InDelta(t, math.Hypot(s, levelbook.DefaultGroundSigma), red.Stations[3].Sigma, 1e-12)
+
+	// By hand, a point read in the first of two set-ups, b - i - (b - f + b' - f') / 2, has
+	// the errors b/2, i, f/2 and half that of the second set-up: in variances of a set-up,
+	// of which a reading has half, 1/8, 1/2, 1/8 and 1/4.
+	red, _ = reduced(t, "station,back,inter,fore,level\nA,1,,,5\nP,,1,,\nB,1,,1,\nC,,,1,5\n", levelbook.Options{})
+	assert.InDelta(t, s*math.Sqrt(0.5*0.25+0.5*0.25+0.5+0.25), red.Runs[0].Levels[1].Sigma, 1e-12)
 }
 
 // An allowance is the instrument's, 5, 10 and 20 mm for one set-up.
