@@ -49,7 +49,7 @@ func (l *ledger) end(id string, c setout.Corner) {
 	for _, t := range c.Ties {
 		inputs = append(inputs, input("tape from "+t.Mark+", level", t.Distance, "m", "computed"))
 	}
-	l.add(id, c.Error, "mm", "standard deviation of the position, the root of the trace of J⁻¹ diag(s²) J⁻ᵀ, the rows of J the unit vectors along the two tapes; "+
+	l.add(id, c.Error, "mm", "standard deviation of the position, the root of the trace of K diag(s²) K transposed, K the inverse of the matrix whose rows are the unit vectors along the two tapes; "+
 		"s = sqrt(5² + (0.5 r)²) mm for r metres; axes from its eigenvalues, times 2.448 for 95 times in 100; the pair of marks with the least of it that meets at 30 to 150 degrees; band: half with care, twice in wind or grass",
 		"first-order propagation of errors for two distances, plane surveying; errors of a tape: common practice; band: default of ours", inputs...)
 }

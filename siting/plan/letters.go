@@ -50,7 +50,7 @@ func (l *Letters) instead(r rune) string {
 	near := nearestOf(r)
 	switch {
 	case near != "":
-		l.bare = l.bare || unicode.IsLetter(r)
+		l.bare = l.bare || strings.IndexFunc(norm.NFD.String(string(r)), unicode.IsMark) >= 0
 	case unicode.IsMark(r):
 		l.bare = true
 	case unicode.IsLetter(r) || unicode.IsNumber(r):

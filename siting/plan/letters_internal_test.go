@@ -28,6 +28,7 @@ func TestLetters(t *testing.T) {
 		{"Vườn nhà Thế", "Vuon nhà Thê", "without the mark"}, // Vietnamese
 		{"x\u0301", "x", "without the mark"},
 		{"ﬁeld\u00a0１\u2009m\u2011½", "ﬁeld\u00a01 m-½", ""},
+		{"J⁻ᵀ", "J⁻T", ""},
 		{"菜园", "[83DC][56ED]", "number in Unicode"},
 		{"bed \u0661", "bed [0661]", "number in Unicode"}, // an Arabic figure
 		{"Plot \U0001F331!", "Plot !", "left out"},

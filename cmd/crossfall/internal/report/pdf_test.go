@@ -85,6 +85,7 @@ func TestAnyLetterMayStandInAName(t *testing.T) {
 	const said = "Not every name could be written in the typeface of this file"
 	a := sitingtest.Sloping()
 	assert.NotContains(t, read(t, pdf(t, a, report.Options{})), said)
+	assert.NotContains(t, read(t, pdf(t, example(t, "claybank"), report.Options{})), said)
 	a.Beds[0].Name, a.Beds[1].Name = "菜园", "Thế"
 	pages := pagesOf(t, pdf(t, a, report.Options{}))
 	assert.Contains(t, strings.Join(pages[0], " "), said)
