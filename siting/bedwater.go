@@ -79,8 +79,8 @@ func (j judge) runOnBelow(d decision, outline orb.Polygon, frames []turningFrame
 	if len(others) == 0 {
 		return d.runOn.length
 	}
-	above := drainage.RunOnLength(j.above, outline[0], j.aboveExtent, drainage.Options{
-		Enters: func(q orb.Point) bool { return frameAt(others, q) >= 0 },
+	above := j.surveyed.among.of(outline[0], others, func(enters func(orb.Point) bool) drainage.RunOn {
+		return drainage.RunOnLength(j.above, outline[0], j.aboveExtent, drainage.Options{Enters: enters})
 	})
 	e := geodata.Estimate{Value: above.Mean, Low: above.Mean, High: math.Max(above.Mean, above.Longest)}
 	if above.RisesAtEdge {

@@ -130,6 +130,10 @@ func (j judge) decide(b bed.Bed, refused string) decision {
 // settle decides a bed and then looks at what its pegs, cuts and fill would
 // meet; a stop turns it into a bed that is not built, with the stop kept.
 func (j judge) settle(b bed.Bed) decision {
+	return j.surveyed.settled.of(bedJudged{b, j.stormDepth}, func() decision { return j.settleAnew(b) })
+}
+
+func (j judge) settleAnew(b bed.Bed) decision {
 	d := j.decide(b, "")
 	if d.chosen.Class == frame.DoNotBuild {
 		return d

@@ -52,6 +52,13 @@ func TestMemoryChangesNoAnswer(t *testing.T) {
 	}
 	first := both("first")
 	require.Equal(t, string(surface.SmoothKind), first.Ground.Surface)
+	for i, at := range []orb.Point{{24, 4}, {11.5, 9}, {12.2, 15.4}, {24, 4}, {5.5, 8.2}, {11.5, 2.5}} {
+		p.Fixtures[3] = drawnBed("bed 4", at[0], at[1])
+		both(fmt.Sprint("a bed moved ", i))
+	}
+	p.Fixtures[7] = drawnBed("bed 4 too", 18, 8)
+	both("another bed moved and named anew")
+	p.Fixtures[7] = drawnBed("bed 8", 24.5, 11.5)
 	p.Fixtures[3] = drawnBed("bed 4", 24, 4)
 	moved := both("a bed moved")
 	assert.NotEqual(t, first.Beds[3].FallPercent, moved.Beds[3].FallPercent)

@@ -52,6 +52,8 @@ type surveyed struct {
 	// severity is that of the class of edge by likeGround, sheet the depth of water
 	// by likeSlope.
 	severity, sheet sync.Map
+	settled         settledBeds
+	among           amongFrames
 	// runOn is the slope above a bed, catchment what drains on to it in the plot.
 	runOn     byOutline[drainage.RunOn]
 	catchment byOutline[drainage.RunOnArea]
