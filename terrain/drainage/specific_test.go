@@ -47,6 +47,7 @@ func TestSpecificCatchment(t *testing.T) {
 // the foot of the valley floor above.
 func TestWetnessIndexByHand(t *testing.T) {
 	assert.InDelta(t, 6.326373, drainage.WetnessIndex((math.Exp(2.5)-1)/.25, .08), 5e-7)
+	assert.InDelta(t, math.Log(10/.001), drainage.WetnessIndex(10, .0005), 1e-12, "falls under 1 in 1000 count as that, a default of ours")
 }
 
 // From the apex of an outward cone a = r/2; inward from radius R, a = (R^2 - r^2)/(2r).

@@ -19,3 +19,11 @@ func TestAnglesOfTheTextbook(t *testing.T) {
 		assert.InDelta(t, math.Mod(180+c.fromSouth, 360), p.Azimuth.Degrees(), 0.11, "the book's tables were worked to a tenth")
 	}
 }
+
+// Meeus 1998, example 25.a (from memory): at T = -0.072183436 the sun's apparent right
+// ascension is 198.38083 degrees and its declination -7.78507.
+func TestApparentPlace(t *testing.T) {
+	ascension, declination, _ := apparent(-0.072183436)
+	assert.InDelta(t, 198.38083, math.Mod(ascension/radians+360, 360), 1e-5)
+	assert.InDelta(t, -7.78507, declination/radians, 1e-5)
+}
