@@ -8,8 +8,10 @@ const (
 	MostFileBytes = 64 << 20
 	// MostHillsideBytes is that of the ground around, which is read by window.
 	MostHillsideBytes = 2 << 30
-	// MostSiteBytes is that of site.toml.
+	// MostSiteBytes is that of site.toml, and MostSettings the greatest number of
+	// settings in it.
 	MostSiteBytes = 256 << 10
+	MostSettings  = 5000
 
 	// MostRows is the greatest number of rows of a table, and MostColumns that of
 	// cells in one.

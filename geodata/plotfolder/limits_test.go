@@ -164,6 +164,15 @@ func TestMostInAListOfWishes(t *testing.T) {
 		"site-list-too-long", "site.toml:302:1", "to_come has 101 entries, over 100", "keep those that are needed")
 }
 
+func TestMostSettings(t *testing.T) {
+	settings := func(n int) files {
+		return files{"heights.csv": sound, "site.toml": strings.Repeat("[[acknowledged]]\ncaution = 'a'\nby = 'b'\ndate = '2026-01-01'\n", n/3) + strings.Repeat("units = 'm'\n", n%3)}
+	}
+	got := faults(t, settings(geodata.MostSettings))
+	assert.NotContains(t, codes(got, geodata.Problem), "site-too-many-settings", "it was read on")
+	refused(t, settings(geodata.MostSettings+1), "site-too-many-settings", "site.toml:6668:1", "the file has 5001 settings, over 5000", "see the example that crossfall start writes")
+}
+
 func TestMostBedsWished(t *testing.T) {
 	wish := func(n int) files {
 		return files{"heights.csv": sound, "site.toml": fmt.Sprintf("[beds]\ncount = %d\n", n)}

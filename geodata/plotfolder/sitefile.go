@@ -27,6 +27,12 @@ func readSite(f *file, c *collector) geodata.Site {
 	if !ok {
 		return d.sound()
 	}
+	if len(d.settings) > geodata.MostSettings {
+		over := d.settings[geodata.MostSettings]
+		c.problem(geodata.Pos{File: d.file, Line: over.line, Col: over.col}, "site-too-many-settings", d.line(over.line),
+			fmt.Sprintf("the file has %d settings, over %d", len(d.settings), geodata.MostSettings), "see the example that crossfall start writes")
+		return d.sound()
+	}
 	site := d.decode(c)
 	site.Ground.WeedsAt, _ = d.find("ground.weeds", 0)
 	if d.unread {
