@@ -76,6 +76,7 @@ func TestBedsDrawnInFeetAreOfWholeInches(t *testing.T) {
 		}
 	}
 	assert.NotZero(t, pieces)
+	assert.Contains(t, strings.Join(a.Quantities.Notes, "\n"), "2 of 3.658 m is the least board found, 7.316 m in all", "no length is told rounded to another board's")
 }
 
 // serviceCaution is the kind of caution that a service brings to a bed, "" for none.

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"crossfall/siting"
 
@@ -37,6 +38,10 @@ func KeyFigure(a *siting.Assessment, opt Options, room float64) (Figure, error) 
 	return f, nil
 }
 
+// keyScales are those of a sheet of its own and 1:250, which stands on the usual
+// scale rules too: at 1:500 a bed has no room for its name.
+var keyScales = slices.Sorted(slices.Values(append(scales[:], 250)))
+
 func layKey(a *siting.Assessment, room float64) (Sheet, error) {
 	b, err := extent(a)
 	if err != nil {
@@ -44,7 +49,7 @@ func layKey(a *siting.Assessment, room float64) (Sheet, error) {
 	}
 	s := Sheet{Paper: "key", Width: keyWide, ground: b.Center()}
 	wide, tall := b.Right()-b.Left(), b.Top()-b.Bottom()
-	for _, s.Scale = range scales {
+	for _, s.Scale = range keyScales {
 		if s.length(wide)+2*areaPadding <= keyWide && s.length(tall)+2*areaPadding <= room {
 			break
 		}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"crossfall/geodata"
@@ -186,12 +187,16 @@ func (l *lines) cut(boards []BoardLine, all float64, o offer) {
 	if len(o.lengths) > 1 {
 		each := make([]string, len(boards))
 		for i, b := range boards {
-			each[i] = fmt.Sprintf("%d of %.1f m", b.Count, b.Length/1000)
+			each[i] = fmt.Sprintf("%d of %s m", b.Count, metres(b.Length))
 		}
-		l.add("%s: of the lengths on sale, %s is the least board found, %.1f m in all", section, strings.Join(each, " and "), all/1000)
+		l.add("%s: of the lengths on sale, %s is the least board found, %s m in all", section, strings.Join(each, " and "), metres(all))
 	}
 	if !boards[0].Proved {
-		l.add("%s: %.1f m in all is the least found, not proved to be the least there can be; less than %.1f m cannot do",
-			section, all/1000, boards[0].Bound/1000)
+		l.add("%s: %s m in all is the least found, not proved to be the least there can be; less than %s m cannot do",
+			section, metres(all), metres(boards[0].Bound))
 	}
 }
+
+// metres writes mm in metres and loses none, so that boards of 4.877 m are still of
+// 16 feet where they are told in feet.
+func metres(mm float64) string { return strconv.FormatFloat(math.Round(mm)/1000, 'f', -1, 64) }
