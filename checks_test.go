@@ -70,7 +70,7 @@ func (c check) says(p publication) string {
 	said := c.doc
 	for _, text := range c.own {
 		for _, s := range sentences(text) {
-			if strings.Contains(s, p.cited) {
+			if strings.Contains(s, p.cited) && s != p.cited {
 				return cell(s)
 			}
 		}
