@@ -4,10 +4,11 @@ package siting
 // Those of what is read stand in geodata.
 const (
 	// DefaultStormCells is the number of cells that a storm is played on unless
-	// more are asked for: the smallest cells of 0.1 to 1 m that give no more. The
-	// nine runs of one return period over 15,000 cells, each with the beds and
-	// without, take several minutes on two cores, 30 MB and no longer with fewer
-	// heights; they tell how far they are, and what is finished is kept.
+	// more are asked for, with the smallest cells of 0.1 to 1 m that give no more.
+	// The nine runs of one return period, each with the beds and without, take
+	// 6 minutes of one core and 42 MB over 14,900 cells of 0.1 m, and 1 minute and
+	// 75 MB over as many of 1 m; they tell how far they are, and what is finished is
+	// kept.
 	DefaultStormCells = 15_000
 	// MostStormCells is the greatest number that may be asked for.
 	MostStormCells = 60_000

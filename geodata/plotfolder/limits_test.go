@@ -107,11 +107,11 @@ func TestMostBedsDrawn(t *testing.T) {
 
 func TestMostCornersOfALine(t *testing.T) {
 	hedge := func(i int) string {
-		return fmt.Sprintf("break-line,b%d,%g,%g\n", 0, float64(i)/1000, 3+float64(i%2)/10)
+		return fmt.Sprintf("break-line,b%d,%g,%g\n", 0, float64(i)/200, 3+float64(i%2)/10)
 	}
 	assert.Len(t, plot(t, fixtures(geodata.MostCorners, hedge)).Fixtures, 1)
-	refused(t, fixtures(geodata.MostCorners+1, hedge), "break-line-too-many-corners", "features.csv:5002",
-		`the break-line "b0" has 5001 corners`, "leave out corners that lie along straight sides, down to 5000")
+	refused(t, fixtures(geodata.MostCorners+1, hedge), "break-line-too-many-corners", "features.csv:1002",
+		`the break-line "b0" has 1001 corners`, "leave out corners that lie along straight sides, down to 1000")
 }
 
 func TestMostCornersOfAll(t *testing.T) {
