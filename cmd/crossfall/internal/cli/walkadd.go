@@ -71,10 +71,10 @@ func (a *adding) one() bool {
 		return false
 	}
 	if r.Y, ok = a.length("y, to the north", false); !ok {
-		return false
+		return a.cutShort()
 	}
 	if r.Z, ok = a.height(orb.Point{r.X, r.Y}); !ok {
-		return false
+		return a.cutShort()
 	}
 	r.Name = "r" + strconv.Itoa(len(a.plot.Spots)+1)
 	a.ask("  name", r.Name, func(answer string) error {
@@ -86,8 +86,7 @@ func (a *adding) one() bool {
 		return nil
 	})
 	if a.err != nil {
-		a.say("")
-		return false
+		return a.cutShort()
 	}
 	if err := plotfolder.AppendHeight(a.file, a.plot.Site, r); err != nil {
 		a.err = err
@@ -100,6 +99,12 @@ func (a *adding) one() bool {
 	a.say("  booked: %s", r.Name)
 	a.tellGround()
 	return true
+}
+
+// cutShort tells that the reading in hand is lost because the answers ended.
+func (a *adding) cutShort() bool {
+	fmt.Fprintln(a.out, "\n  not booked: the answers ended before the reading was whole")
+	return false
 }
 
 // length asks for a distance; false when Enter alone ends, where it may.
