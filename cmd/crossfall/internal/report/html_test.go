@@ -197,6 +197,14 @@ func TestPrintedPagesSplitNoRowNorDrawing(t *testing.T) {
 	assert.Contains(t, print, "thead { display: table-header-group; }")
 }
 
+// A figure of a caution stays on one line with its unit, as everywhere else.
+func TestFiguresOfCautionsStayWhole(t *testing.T) {
+	a := sitingtest.Sloping()
+	a.Cautions[0].Text = "keep 2 ft 1/4 in away from it"
+	doc := written(t, a, report.Options{Units: "ft"})
+	assert.Contains(t, doc, "</b> Keep 2\u00a0ft\u00a01/4\u00a0in away")
+}
+
 func BenchmarkReport(b *testing.B) {
 	p, err := plotfolder.Read(filepath.Join("..", "..", "..", "..", "testdata", "hillside"), plotfolder.Options{})
 	require.NoError(b, err)

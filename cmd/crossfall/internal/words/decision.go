@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"crossfall/geodata"
 	"crossfall/siting"
 	"crossfall/siting/caution"
 	"crossfall/siting/frame"
@@ -15,8 +16,12 @@ import (
 // Frame is the first line of every output: what the coordinates are, and how
 // wide and deep the plot is.
 func (w Words) Frame(f siting.Frame) string {
+	read := f.Coordinates
+	if read == "local metres" && w.Units == geodata.FeetAndInch {
+		read = "local coordinates" // they may have been written in either unit
+	}
 	t := fmt.Sprintf("Read as %s: %s wide (east to west), %s deep (south to north), %s",
-		f.Coordinates, w.Units.Length(f.Width), w.Units.Length(f.Depth), w.Units.Area(f.Area))
+		read, w.Units.Length(f.Width), w.Units.Length(f.Depth), w.Units.Area(f.Area))
 	if !f.BoundaryDrawn {
 		t += " inside the outline of the heights, as no boundary was drawn"
 	}

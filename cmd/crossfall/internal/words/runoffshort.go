@@ -17,7 +17,12 @@ func (w Words) WaterShort(a *siting.Assessment) []string {
 	}
 	out = append(out, movesSaid(a)...)
 	if n := len(a.Water.Advice); n > 0 {
-		out = append(out, sentence("to do: "+w.Prose(a.Water.Advice[0].What)))
+		first := a.Water.Advice[0]
+		name := "the plot"
+		if first.Bed != "" {
+			name = first.Bed
+		}
+		out = append(out, sentence("to do first, "+name+": "+w.Prose(first.What)))
 	}
 	if t := stormSaid(a.Water.Storm); t != "" {
 		out = append(out, sentence("storm played over the plot: "+t))

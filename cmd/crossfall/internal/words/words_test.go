@@ -2,6 +2,7 @@ package words_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"crossfall/cmd/crossfall/internal/words"
@@ -131,6 +132,19 @@ func TestFrameSaysWhatWasRead(t *testing.T) {
 	f := siting.Frame{Coordinates: "longitude and latitude", North: "true north", Width: 18, Depth: 12, Area: 207.5, Origin: &orb.Point{-4.1234567, 50.7}}
 	assert.Regexp(t, `^Read as longitude and latitude: 18\.00? m wide .*, 12\.00? m deep .* no boundary was drawn; bearings from true north\.$`, m.Frame(f))
 	assert.Equal(t, "Origin: longitude -4.123457°, latitude 50.700000°.", m.AxisSaid(f))
+	f = siting.Frame{Coordinates: "local metres", Width: 0.3048 * 64, Depth: 0.3048 * 56}
+	assert.Regexp(t, `^Read as local metres: 19\.51 m wide`, m.Frame(f))
+	assert.Regexp(t, `^Read as local coordinates: 64 ft wide`, words.Words{Units: "ft"}.Frame(f))
+}
+
+// Of several things to do the first is told with the bed that it is for.
+func TestWhatToDoFirstNamesItsBed(t *testing.T) {
+	a := sitingtest.Sloping()
+	a.Water.Advice = []siting.Advice{{What: "a cut-off channel is wanted, and none can be given yet", Bed: "low bed"}, {What: "sow grass"}}
+	said := strings.Join(words.Words{Units: "m"}.WaterShort(a), " ")
+	assert.Contains(t, said, "To do first, low bed: a cut-off channel is wanted")
+	a.Water.Advice = a.Water.Advice[1:]
+	assert.Contains(t, strings.Join(words.Words{Units: "m"}.WaterShort(a), " "), "To do first, the plot: sow grass.")
 }
 
 func TestStopsComeFirst(t *testing.T) {
