@@ -61,9 +61,10 @@ const (
 	MostBeds = 200
 
 	// MostListed is the greatest number of items in a list of site.toml, but for
-	// MostAcknowledged acknowledgements: a plot of 200 beds has some 300 cautions.
+	// MostAcknowledged acknowledgements: five for each of as many beds as are read.
 	MostListed       = 100
 	MostAcknowledged = 1000
-	// MostLetters is the greatest length of a name or a note; GIS files allow 254.
+	// MostLetters is the greatest length of a name or a note; the tables of
+	// GIS allow 254 (dBASE, from memory).
 	MostLetters = 1000
 )

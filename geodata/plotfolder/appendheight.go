@@ -94,6 +94,12 @@ func appendColumns(name string, data []byte, site geodata.Site, needed ...role) 
 	if t == nil || t.Header == nil {
 		return nil, columns{}, fmt.Errorf("append to %s: there is no header row, write name,x,y,z at its top: %w", name, ErrColumns)
 	}
+	if len(t.Rows) >= geodata.MostHeights { // one more, and none of them would be read
+		return nil, columns{}, geodata.Faults{{
+			Code: "too-many-heights", Pos: geodata.Pos{File: name},
+			Message: fmt.Sprintf("the file has %d heights, as many as are read", len(t.Rows)), Want: "thin them out before more are added",
+		}}
+	}
 	var c collector
 	cols, ok := columnsOf(t, []role{nameCol, xCol, yCol, zCol, noteCol, sigmaCol, sideCol}, bareUnit(site), &c)
 	ok = cols.need(t, "", needed, &c) && ok

@@ -79,6 +79,32 @@ func TestMostHeights(t *testing.T) {
 	assert.Contains(t, codes(p.Notes, geodata.Note), "grid-thinned")
 }
 
+// No reading is put where it would keep the others from being read.
+func TestNoReadingBeyondMostHeights(t *testing.T) {
+	for n, full := range map[int]bool{geodata.MostHeights - 1: false, geodata.MostHeights: true} {
+		dir := folder(t, files{"heights.csv": gradual(n)})
+		path := filepath.Join(dir, "heights.csv")
+		r := plotfolder.NewReading{Name: "new", X: 50.2, Y: 50.2, Z: 25}
+		errAppend := plotfolder.CheckAppend(path, geodata.Site{})
+		_, errBook := plotfolder.BookHeight(dir, "id", geodata.Site{}, r)
+		if !full {
+			require.NoError(t, errAppend)
+			require.NoError(t, errBook)
+			p, err := plotfolder.Read(dir, plotfolder.Options{})
+			require.NoError(t, err)
+			assert.Equal(t, geodata.MostHeights, len(p.Spots))
+			continue
+		}
+		const told = "heights.csv: the file has 10000 heights, as many as are read; thin them out before more are added"
+		assert.EqualError(t, errAppend, told)
+		assert.EqualError(t, errBook, told)
+		assert.EqualError(t, plotfolder.AppendHeight(path, geodata.Site{}, r), told)
+		text, err := os.ReadFile(path)
+		require.NoError(t, err)
+		assert.Equal(t, gradual(n), string(text))
+	}
+}
+
 // fixtures are features of one kind in features.csv.
 func fixtures(n int, row func(i int) string) files {
 	var b strings.Builder
