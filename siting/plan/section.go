@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"crossfall/siting"
 
@@ -210,6 +209,7 @@ func (k *sectioner) title() {
 // write sets the notes in two columns, in the order of what they point at, and
 // draws a leader to each.
 func (k *sectioner) write() {
+	k.letters = k.kept()
 	for side, notes := range k.notes {
 		y := k.first
 		for _, n := range notes {
@@ -230,29 +230,6 @@ func (k *sectioner) write() {
 			}
 			y += sectionStep
 		}
-	}
-}
-
-// letter sets the letter that a note starts with beside what it points at; long
-// sections have their words below, where leaders would cross them.
-func (k *sectioner) letter(n note) {
-	if !finite(n.at) {
-		return
-	}
-	mark, _, _ := strings.Cut(n.text, " ")
-	away := 2.4
-	if n.at[0] > sectionWide/2 {
-		away = -away
-	}
-	s := sectionWordS
-	s.Bold, s.Halo = true, true
-	var tries []box
-	for _, off := range [...]orb.Point{{away, -1.6}, {away, 1.6}, {2 * away, -1.6}, {-away, -1.6}, {-away, 1.6}, {2 * away, 1.6}} {
-		tries = append(tries, box{centre: orb.Point{n.at[0] + off[0], n.at[1] + off[1]}, w: s.Size * .8, h: s.Size})
-	}
-	k.letters.area = orb.Bound{Max: orb.Point{sectionWide, k.height}}
-	if b, ok := k.letters.place(tries, false); ok {
-		k.d.Text(b.centre, mark, s)
 	}
 }
 
