@@ -94,7 +94,7 @@ func (a *Assessment) heedChannels(decided []decision) {
 		if build == nil || d.chosen.Channel == "" || k < 0 {
 			continue
 		}
-		note := d.chosen.Channel + ": lead it round in the grassed channel above that winter water tells of, to one end of the bed and never to its middle"
+		note := d.chosen.Channel + ": lead it round in the grassed channel above, whose place and size stand under winter water (crossfall runoff), to one end of the bed and never to its middle"
 		if why := a.Water.Drains[k].Why; why != "" {
 			note = d.chosen.Channel + ", and no cut-off channel can be given that leads it round: " + why
 		}

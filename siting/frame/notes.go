@@ -67,10 +67,11 @@ func (d *Design) noteBuilding(c *Case, t *trial) {
 // way would go at its uphill end: it is as high as the downhill board all along,
 // and its top keeps to that of the board above.
 func (d *Design) endsDeeper(t *trial) float64 {
+	deeper := d.Boards.Downhill.Bought - d.Boards.Uphill.Bought
 	if d.BaysAcross > 1 {
-		return t.wedge.gainAcross()
+		return math.Max(deeper, t.wedge.gainAcross())
 	}
-	return d.Boards.Downhill.Bought - d.Boards.Uphill.Bought
+	return deeper
 }
 
 // noteGaps asks for a way out for water. The pegs are made for water to half the
