@@ -88,6 +88,9 @@ func (j judge) marksOf(b bed.Bed) (m marks, ok bool) {
 		m.dark = j.brief.SunCounts * costDark * math.Max(0, q.dayLength-h)
 	}
 	m.carrying = j.brief.CarryingCounts * q.carrying(b.Centre)
+	for _, part := range []*float64{&m.fall, &m.runOn, &m.damp, &m.dark, &m.carrying} {
+		*part = layout.Told(*part)
+	}
 	return m, true
 }
 

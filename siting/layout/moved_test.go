@@ -34,7 +34,8 @@ func TestAMovedPlotGetsTheSameBeds(t *testing.T) {
 		ground := hill{g: terrain.Gradient{East: slope.Draw(t, "east"), North: slope.Draw(t, "north")},
 			turn: rapid.SampledFrom([]float64{0, 0.01}).Draw(t, "turn"), from: -100}
 		count := rapid.IntRange(1, 6).Draw(t, "count")
-		by := orb.Point{float64(rapid.IntRange(-500, 500).Draw(t, "by east")), float64(rapid.IntRange(-500, 500).Draw(t, "by north"))}
+		far := rapid.OneOf(rapid.IntRange(-500, 500), rapid.IntRange(-500_000, 500_000)) // a corner of a field, and a map grid
+		by := orb.Point{float64(far.Draw(t, "by east")), float64(far.Draw(t, "by north"))}
 		place := func(by orb.Point) layout.Result {
 			ring := orb.Ring{}
 			for _, c := range boundary[0] {

@@ -80,6 +80,15 @@ const (
 	plainGate  = 0.01
 )
 
+// toldMarks is how many parts of a mark are told apart. It is a power of two, so
+// that marks of a few decimals never lie half way between two parts.
+const toldMarks = 1024.0
+
+// Told is marks rounded to what is told apart, so that those of like places compare
+// equal wherever the plot lies: far more than the rounding of coordinates of a map
+// grid leaves in doubt.
+func Told(marks float64) float64 { return math.Round(marks*toldMarks) / toldMarks }
+
 // plainWeigh prefers the contour, and then the gate.
 func (s *surveyor) plainWeigh(b bed.Bed) (float64, bool) {
 	g, _ := s.ground.GradientAt(b.Centre)
@@ -103,8 +112,7 @@ func (s *surveyor) sites(ctx context.Context, bearings []terrain.Bearing) ([]sit
 			for _, u := range s.alongs(l, v) {
 				b := bed.New("", l.at(u, v), bearings[d], s.wish.Length, s.wish.Width)
 				if w, ok := s.weigh(b); ok && !math.IsNaN(w) && !math.IsInf(w, 0) {
-					// Rounded, so that equal marks compare equal.
-					found[d] = append(found[d], site{direction: d, along: u, across: v, weight: math.Round(w*1e9) / 1e9})
+					found[d] = append(found[d], site{direction: d, along: u, across: v, weight: Told(w)})
 				}
 			}
 		}

@@ -20,17 +20,21 @@ func (p *Places) named(chosen []int, pinned []bed.Bed) ([]bed.Bed, []float64) {
 		taken[nameKey(b.Name)] = true
 	}
 	gated := p.s.gates.Measurable()
+	// Micrometres from the plot's corner, so that the order hangs on no rounding.
+	corner := p.s.plot.Boundary.Bound().Min
+	micrometres := func(v float64) float64 { return math.Round(v * 1e6) }
 	key := func(s site) float64 {
 		if gated {
 			d, _ := near.Of(p.bedAt(s).Centre).Distance(p.s.gates)
-			return math.Round(d*1e6) / 1e6
+			return micrometres(d)
 		}
-		return -math.Round((s.x*p.up.East+s.y*p.up.North)*1e6) / 1e6
+		return -micrometres((s.x-corner[0])*p.up.East + (s.y-corner[1])*p.up.North)
 	}
 	order := slices.Clone(chosen)
 	slices.SortStableFunc(order, func(i, j int) int {
 		a, b := p.field.sites[i], p.field.sites[j]
-		return cmp.Or(cmp.Compare(key(a), key(b)), cmp.Compare(a.x, b.x), cmp.Compare(a.y, b.y))
+		return cmp.Or(cmp.Compare(key(a), key(b)),
+			cmp.Compare(micrometres(a.x-corner[0]), micrometres(b.x-corner[0])), cmp.Compare(a.y, b.y))
 	})
 	beds, marks := make([]bed.Bed, len(order)), make([]float64, len(order))
 	n := 0
