@@ -205,6 +205,7 @@ func like(a, b frame.Design) bool {
 	return a.Class == b.Class && a.Pegs != nil && b.Pegs != nil && a.Fill == b.Fill &&
 		a.BaysAcross == b.BaysAcross && a.BaysAlong == b.BaysAlong &&
 		a.Pegs.PerSide == b.Pegs.PerSide && a.Boards.CrossBoards == b.Boards.CrossBoards &&
+		a.Pegs.PerCross == b.Pegs.PerCross && a.Pegs.PerHighEnd == b.Pegs.PerHighEnd && // one more bears a part of the load
 		a.Pegs.Key == b.Pegs.Key
 }
 
