@@ -18,6 +18,7 @@ type collector struct {
 	problems int
 	last     geodata.Pos          // of the last problem that was not kept
 	milder   map[string]milderOne // warnings and notes, by their code
+	likely   map[string]string    // names that are not known, with the property nearest to each; empty without one
 }
 
 // milderOne counts the warnings or notes of one code.

@@ -109,7 +109,20 @@ func (h *featureTable) has(p property) bool {
 // unknownKey refuses a name that is nearly one that is known, since what it
 // says would be lost, and warns of any other.
 func unknownKey(text string, pos geodata.Pos, word string, c *collector) bool {
-	if n := nearestProperty(text); n != "" {
+	n, looked := c.likely[text]
+	switch {
+	case looked:
+	case len(c.likely) == geodata.MostColumns: // each is compared with all that are known
+		c.problem(pos, "too-many-names", text, fmt.Sprintf("more than %d names are not known", geodata.MostColumns), "keep what is needed")
+		return false
+	default:
+		if c.likely == nil {
+			c.likely = map[string]string{}
+		}
+		n = nearestProperty(text)
+		c.likely[text] = n
+	}
+	if n != "" {
 		c.problem(pos, word+"-unknown", text, "this "+word+" is not known", "write "+n)
 		return false
 	}

@@ -162,6 +162,26 @@ func TestMostValuesOfJSON(t *testing.T) {
 		"the file holds more than 1000000 values", "give the part around the plot")
 }
 
+func TestMostNamesThatAreNotKnown(t *testing.T) {
+	named := func(n int) files {
+		var b strings.Builder
+		for i := range n {
+			fmt.Fprintf(&b, `"%dth": 1,`+"\n", i)
+		}
+		return files{"heights.csv": sound, "site.toml": `coordinates = "local"`, "plot.geojson": `{"type":"Feature","properties":{` + b.String() +
+			`"kind":"mark","name":"m"},"geometry":{"type":"Point","coordinates":[1,1]}}`}
+	}
+	var told []string
+	for _, n := range plot(t, named(geodata.MostColumns)).Notes {
+		if n.Code == "property-not-read" {
+			told = append(told, n.Message)
+		}
+	}
+	assert.Equal(t, 201, len(told))
+	assert.Equal(t, "this property is not known: it was not read (and 299 more like it, which are not listed)", told[200])
+	refused(t, named(geodata.MostColumns+1), "too-many-names", "plot.geojson:501:1", "more than 500 names are not known", "keep what is needed")
+}
+
 func TestMostLetters(t *testing.T) {
 	named := func(n int) files {
 		return files{"heights.csv": "name,x,y,z\n" + strings.Repeat("é", n) + ",0,0,1\nb,5,0,1.1\nc,0,5,1.3\n"}
