@@ -91,7 +91,7 @@ export function beds(a) {
   return a.beds.map((b) => [area(b.corners, 'bed ' + b.edge.replaceAll(' ', '-')), b.pegs.map((p) => spot(p, 'peg', 'cross')), label(b.centre, b.name, 'middle strong')]);
 }
 
-const heightSaid = (m) => (state.units === 'ft' ? (m / 0.3048).toFixed(1) : m.toFixed(2));
+const heightSaid = (m) => (state.units === 'ft' ? (m / 0.3048).toFixed(2) : m.toFixed(2));
 
 function drawSolid() {
   const view = new Ground3D();
