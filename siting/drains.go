@@ -118,8 +118,23 @@ func (j judge) gatheredFlow(d decision, b rain.Burst) (flow geodata.Estimate, mi
 	return soil.RunOnTo(j.slopeAbove(d, shorter.Rate)).Flow, t.Value / 60
 }
 
-// channel is the cut-off channel above one bed. It runs along the bed's upper
-// side, from its high end to past its low end.
+// channelLine is where a channel above a bed begins and ends: along the long side
+// that lies uphill, from the high end to past the low one, or where the long side
+// runs down the fall along the high end, to past the downhill side.
+func channelLine(d decision) (from, to orb.Point) {
+	low := 1.0
+	if !d.ground.LowEndRight {
+		low = -1
+	}
+	if d.ground.Along.Value > d.ground.Across.Value {
+		above := -low * (d.bed.Length/2 + channelOff)
+		return d.bed.Place(d.ground.Axes, above, d.bed.Width/2), d.bed.Place(d.ground.Axes, above, -d.bed.Width/2-channelPast)
+	}
+	above := d.bed.Width/2 + channelOff
+	return d.bed.Place(d.ground.Axes, -low*d.bed.Length/2, above), d.bed.Place(d.ground.Axes, low*(d.bed.Length/2+channelPast), above)
+}
+
+// channel is the cut-off channel above one bed.
 func (j judge) channel(d decision, b rain.Burst, decided []decision) Drain {
 	flow, minutes := j.gatheredFlow(d, b)
 	out := Drain{Kind: CutOffChannel, Bed: d.bed.Name, Flow: &flow, Notes: []string{}, Points: []orb.Point{}}
@@ -128,12 +143,7 @@ func (j judge) channel(d decision, b rain.Burst, decided []decision) Drain {
 		out.Why = "too much water runs on to it for a garden channel: ask for advice"
 		return out
 	}
-	low := 1.0
-	if !d.ground.LowEndRight {
-		low = -1
-	}
-	up := d.bed.Width/2 + channelOff
-	from, to := d.bed.Place(d.ground.Axes, -low*d.bed.Length/2, up), d.bed.Place(d.ground.Axes, low*(d.bed.Length/2+channelPast), up)
+	from, to := channelLine(d)
 	if !planar.PolygonContains(j.plot.Boundary, from) || !planar.PolygonContains(j.plot.Boundary, to) {
 		out.Why = fmt.Sprintf("there is no room on the plot for one, %.1f m above the bed and %.0f m past its low end: move the bed down the slope", channelOff, channelPast)
 		return out

@@ -115,3 +115,18 @@ func TestABedIsNotToldToDigAChannelThatThereIsNoPlaceFor(t *testing.T) {
 		assert.NotContains(t, text, "build here")
 	}
 }
+
+// A bed whose long side runs down the fall has its channel across its high end:
+// along the long side it would fall with the ground, not 1 %.
+func TestChannelOfABedDownTheFallRunsAcrossIt(t *testing.T) {
+	p := wetSlope()
+	p.Fixtures = []geodata.Fixture{rectangleBed("down the fall", 12, 12, 13.2, 15.6)}
+	a := assess(t, p)
+	require.NotEmpty(t, a.Water.Drains)
+	channel := a.Water.Drains[0]
+	require.Len(t, channel.Points, 2, channel.Why)
+	assert.InDelta(t, 1.2+1, channel.Length, 1e-9)
+	for _, q := range channel.Points {
+		assert.InDelta(t, 15.6+.6, q[1], .05, "along the contour, above the high end")
+	}
+}

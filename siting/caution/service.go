@@ -113,7 +113,7 @@ func buried(s named, shape near.Shape, w site, country string) []Caution {
 			Text: fmt.Sprintf("%s: %s comes %s %s; keep %s away (%s, widened by %s %s). Do not %s.",
 				w.Bed, what, howNear(d), s.said, metresUp(needed), metresUp(c.Rule), metresUp(c.Error), c.ErrorSaid,
 				w.instead("drive or dig here: move the bed, or ask the service's owner and have the service located",
-					"dig it before the service's owner has been asked and the service is located")),
+					"dig it before the service's owner has agreed")),
 			Source: c.RuleSource,
 		}}
 	}
