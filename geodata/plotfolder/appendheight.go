@@ -74,7 +74,11 @@ func AppendHeight(path string, site geodata.Site, r NewReading) error {
 	if err != nil {
 		return err
 	}
-	return AppendRow(path, t.Delimiter, cols.cells(r, t.Commas == csvtable.CommaDecimal))
+	cells := cols.cells(r, t.Commas == csvtable.CommaDecimal)
+	if err := checkRowLength(filepath.Base(path), strings.TrimSuffix(rowText(t.Delimiter, cells), "\n")); err != nil {
+		return err
+	}
+	return AppendRow(path, t.Delimiter, cells)
 }
 
 // columnsAt reads the header of a file that a reading is to be put under.

@@ -70,6 +70,9 @@ func (a aim) enter(j *journal, path string) error {
 	if err != nil {
 		return err
 	}
+	if err := checkRowLength(a.file, row); err != nil {
+		return err
+	}
 	text := row + "\n"
 	if len(data) > 0 && data[len(data)-1] != '\n' {
 		text = "\n" + text

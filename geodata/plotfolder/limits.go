@@ -90,6 +90,14 @@ func checkLetters(pos geodata.Pos, what, text string, c *collector) {
 	}
 }
 
+// checkRowLength refuses a row to be added whose name or note might keep the
+// others from being read.
+func checkRowLength(file, row string) error {
+	var c collector
+	checkLetters(geodata.Pos{File: file}, "the row", row, &c)
+	return c.err()
+}
+
 // checkLists refuses lists of site.toml that are longer than any is. It is false
 // when one is.
 func (d *siteText) checkLists(s geodata.Site, c *collector) bool {

@@ -105,6 +105,24 @@ func TestNoReadingBeyondMostHeights(t *testing.T) {
 	}
 }
 
+func TestNoRowBeyondMostLetters(t *testing.T) {
+	dir := folder(t, files{"heights.csv": sound})
+	r := plotfolder.NewReading{Name: strings.Repeat("é", geodata.MostLetters), X: 1.5, Y: 1.5, Z: 29.9}
+	path := filepath.Join(dir, "heights.csv")
+	const told = "heights.csv: the row has 1013 letters"
+	_, err := plotfolder.BookHeight(dir, "id", geodata.Site{}, r)
+	assert.ErrorContains(t, err, told)
+	assert.ErrorContains(t, plotfolder.AppendHeight(path, geodata.Site{}, r), told)
+	text, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, sound, string(text))
+	r.Name = strings.Repeat("é", 900)
+	_, err = plotfolder.BookHeight(dir, "id", geodata.Site{}, r)
+	require.NoError(t, err)
+	_, err = plotfolder.Read(dir, plotfolder.Options{})
+	require.NoError(t, err)
+}
+
 // fixtures are features of one kind in features.csv.
 func fixtures(n int, row func(i int) string) files {
 	var b strings.Builder
