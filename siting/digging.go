@@ -2,6 +2,7 @@ package siting
 
 import (
 	"fmt"
+	"math"
 
 	"crossfall/siting/caution"
 
@@ -9,10 +10,14 @@ import (
 	"github.com/paulmach/orb/planar"
 )
 
-// digStop says why a line or a place must not be dug, or "": it comes too near a
-// service, foul ground or a tree, or it runs through a bed.
-func (j judge) digStop(what string, shape orb.Geometry, decided []decision) string {
-	work := []caution.Work{{Bed: what, Outline: spotAt(shape), Cuts: []orb.Geometry{shape}, OnlyDug: true}}
+// digStop says why a line of a width (m) or a place must not be dug, or "": it comes
+// too near a service, foul ground or a tree, or it runs through a bed.
+func (j judge) digStop(what string, shape orb.Geometry, width float64, decided []decision) string {
+	cut := shape
+	if line, ok := shape.(orb.LineString); ok && len(line) == 2 && width > 0 {
+		cut = strip(line[0], line[1], width)
+	}
+	work := []caution.Work{{Bed: what, Outline: spotAt(shape), Cuts: []orb.Geometry{cut}, OnlyDug: true}}
 	found := caution.Services(j.plot, work)
 	found = append(found, caution.FoulGround(j.plot, work)...)
 	found = append(found, caution.Trees(j.plot, work)...)
@@ -27,6 +32,15 @@ func (j judge) digStop(what string, shape orb.Geometry, decided []decision) stri
 		}
 	}
 	return ""
+}
+
+// strip is the ground within half a width of a straight line.
+func strip(a, b orb.Point, width float64) orb.Polygon {
+	long := math.Max(planar.Distance(a, b), 1e-9)
+	x, y := (b[0]-a[0])/long*width/2, (b[1]-a[1])/long*width/2
+	return orb.Polygon{{
+		{a[0] - y, a[1] + x}, {b[0] - y, b[1] + x}, {b[0] + y, b[1] - x}, {a[0] + y, a[1] - x}, {a[0] - y, a[1] + x},
+	}}
 }
 
 // spotAt is a square of a centimetre at the first point of a shape: the outline of

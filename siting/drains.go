@@ -38,9 +38,11 @@ const (
 )
 
 const (
-	// channelOff is how far above a bed a channel runs, so that its bank stands,
-	// and channelPast how far past the low end it goes on; defaults of ours.
+	// channelOff is how far above a bed the middle of a channel runs at the least,
+	// channelBank how much ground is left uncut between the two, and channelPast how
+	// far past the low end it goes on; defaults of ours.
 	channelOff  = 0.6 // m
+	channelBank = 0.3
 	channelPast = 1.0
 	// channelFall is the fall a channel is laid to (common practice, no source).
 	channelFall = 0.01
@@ -120,17 +122,18 @@ func (j judge) gatheredFlow(d decision, b rain.Burst) (flow geodata.Estimate, mi
 
 // channelLine is where a channel above a bed begins and ends: along the long side
 // that lies uphill, from the high end to past the low one, or where the long side
-// runs down the fall along the high end, to past the downhill side.
-func channelLine(d decision) (from, to orb.Point) {
+// runs down the fall along the high end, to past the downhill side. off is how far
+// above the bed it lies, m.
+func channelLine(d decision, off float64) (from, to orb.Point) {
 	low := 1.0
 	if !d.ground.LowEndRight {
 		low = -1
 	}
 	if d.ground.Along.Value > d.ground.Across.Value {
-		above := -low * (d.bed.Length/2 + channelOff)
+		above := -low * (d.bed.Length/2 + off)
 		return d.bed.Place(d.ground.Axes, above, d.bed.Width/2), d.bed.Place(d.ground.Axes, above, -d.bed.Width/2-channelPast)
 	}
-	above := d.bed.Width/2 + channelOff
+	above := d.bed.Width/2 + off
 	return d.bed.Place(d.ground.Axes, -low*d.bed.Length/2, above), d.bed.Place(d.ground.Axes, low*(d.bed.Length/2+channelPast), above)
 }
 
@@ -143,12 +146,13 @@ func (j judge) channel(d decision, b rain.Burst, decided []decision) Drain {
 		out.Why = "too much water runs on to it for a garden channel: ask for advice"
 		return out
 	}
-	from, to := channelLine(d)
+	off := math.Max(channelOff, c.Width/2+channelBank)
+	from, to := channelLine(d, off)
 	if !planar.PolygonContains(j.plot.Boundary, from) || !planar.PolygonContains(j.plot.Boundary, to) {
-		out.Why = fmt.Sprintf("there is no room on the plot for one, %.1f m above the bed and %.0f m past its low end: move the bed down the slope", channelOff, channelPast)
+		out.Why = fmt.Sprintf("there is no room on the plot for one, %.1f m above the bed and %.0f m past its low end: move the bed down the slope", off, channelPast)
 		return out
 	}
-	if why := j.digStop("the cut-off channel", orb.LineString{from, to}, decided); why != "" {
+	if why := j.digStop("the cut-off channel", orb.LineString{from, to}, c.Width, decided); why != "" {
 		out.Why = why
 		return out
 	}
@@ -235,7 +239,7 @@ func (j judge) soaksAt(q orb.Point, decided []decision) bool {
 			return false
 		}
 	}
-	if j.digStop("the soakaway", q, nil) != "" {
+	if j.digStop("the soakaway", q, 0, nil) != "" {
 		return false
 	}
 	return len(bedsMet(drainage.Downhill(j.field, q, j.pathOptions()).Points, decided)) == 0

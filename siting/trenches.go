@@ -27,7 +27,7 @@ func (j judge) trenches(grid *terrain.Grid, decided []decision) []Drain {
 		if pond == "" {
 			continue // a dip too shallow to be told from the errors of the survey
 		}
-		if why := j.digStop("the trench", c.Line, decided); why != "" {
+		if why := j.digStop("the trench", c.Line, 0, decided); why != "" {
 			out = append(out, Drain{Kind: DrainTrench, Points: []orb.Point{}, Why: why, Notes: []string{}})
 			continue
 		}
