@@ -231,14 +231,15 @@ const names = { electricity: 'Electricity', gas: 'Gas', water: 'Water', telecoms
 
 /** drawServices asks for each of the seven, so that none is passed over. */
 function drawServices() {
-  const open = state.plot.words.carriers.filter((c) => !answered(c)).length;
+  const all = state.plot.words.carriers, open = all.filter((c) => said(c) === '').length;
+  const unknown = all.filter((c) => said(c) === 'unknown').length;
   put(parts.services, h('h2', {}, 'What is buried or overhead'),
-    h('p', {}, open ? `${open} of ${state.plot.words.carriers.length} are not answered. What is not known is taken to be there: pegs stay shallow.` : 'All are answered.'),
+    h('p', {}, [open ? `${open} of ${all.length} are not answered.` : 'All are answered.', unknown ? ` ${unknown} of ${all.length} are not known.` : '',
+      open || unknown ? ' What is not known is taken to be there: pegs stay shallow.' : '']),
     state.plot.words.carriers.map(service));
 }
 
 const said = (c) => (state.plot.site.services || {})[c] || '';
-const answered = (c) => said(c) !== '';
 
 function service(c) {
   const now = said(c);
