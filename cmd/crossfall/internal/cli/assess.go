@@ -169,7 +169,11 @@ func decide(ctx context.Context, s Streams, o assessOptions) (*siting.Assessment
 	}
 	line := newProgress(s)
 	defer line.clear()
-	a, err := siting.Assess(ctx, p, siting.Options{Units: o.units, Progress: line.show, Readings: plannedReadings, Storm: keptStorm(o.plot), Breach: o.breach})
+	shown := o.units
+	if o.json { // for programs, and the same whatever a person is shown
+		shown = ""
+	}
+	a, err := siting.Assess(ctx, p, siting.Options{Units: shown, Progress: line.show, Readings: plannedReadings, Storm: keptStorm(o.plot), Breach: o.breach})
 	return a, geodata.Units(p.Site.Units), err
 }
 
