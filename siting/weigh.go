@@ -28,8 +28,8 @@ const (
 	costClimb   = 1.0   // for each metre up from it
 	costCutOff  = 50.0  // where no barrow gets to: more than the gravest edge
 
-	mostRunOn   = 5.0 // marks
-	contourTurn = 15 * math.Pi / 180
+	mostRunOn   = 5.0                   // marks
+	contourTurn = 15*math.Pi/180 + 1e-6 // directions 15 degrees off it are tried, and not to hang on rounding
 	levelFall   = terrain.LevelPercent / 100
 )
 

@@ -166,7 +166,7 @@ func TestMarksDecide(t *testing.T) {
 	require.Len(t, r.Beds, 1)
 	assert.Greater(t, r.Beds[0].Centre[1], 15.7)
 	assert.LessOrEqual(t, r.Beds[0].Centre[1], 16.0)
-	assert.InDelta(t, r.Beds[0].Centre[1]-layout.DefaultRowCost, r.Score, 1e-6)
+	assert.InDelta(t, layout.Told(r.Beds[0].Centre[1])-layout.DefaultRowCost, r.Score, 1e-6)
 	assert.InDelta(t, r.Score, r.Bound, 1e-6, "one bed in the best place")
 	assert.True(t, r.Proved())
 
@@ -197,14 +197,14 @@ func TestRowInTheMiddleOfTwo(t *testing.T) {
 	// Best: side by side 4.2 m apart, as near to the middle as the places allow,
 	// which are 4.2/9 m apart.
 	r := arrange(t, plotOf(box(0, 0, 13.2, 2.4)), southward, ordinary, 2, nil, score)
-	best := math.Inf(1)
+	best := 0.0
 	for k := range 19 {
 		left := 2.4 + float64(k)*4.2/9
 		if right := left + 4.2; right <= 10.8+1e-9 {
-			best = math.Min(best, far(left)+far(right))
+			best = math.Max(best, layout.Told(50-far(left))+layout.Told(50-far(right)))
 		}
 	}
-	assert.InDelta(t, 100-best-layout.DefaultRowCost, r.Score, 1e-6)
+	assert.InDelta(t, best-layout.DefaultRowCost, r.Score, 1e-6)
 }
 
 func TestKeepouts(t *testing.T) {
