@@ -3,7 +3,6 @@ package siting
 import (
 	"context"
 	"fmt"
-	"math"
 
 	"crossfall/geodata"
 	"crossfall/terrain"
@@ -39,7 +38,7 @@ var coldBarriers = map[string]bool{"hedge": true, "fence": true, "wall": true}
 // On uneven ground of which not enough is known it finds none.
 func (j judge) wetAndCold(ctx context.Context, grid *terrain.Grid) ([]Place, error) {
 	out := []Place{}
-	grid = told(grid)
+	grid = aboveLowest(grid)
 	raster, err := relief.RasterOf(grid, 0)
 	if err != nil || j.fit.Uneven {
 		return out, err
@@ -56,22 +55,6 @@ func (j judge) wetAndCold(ctx context.Context, grid *terrain.Grid) ([]Place, err
 		return nil, err
 	}
 	return append(out, coldPlaces(grid, cold)...), nil
-}
-
-// heightParts is how many parts of a metre heights are told in where water is led
-// from node to node: about a micrometre. A power of two, so that a plot booked from
-// another datum keeps its steps to the last digit.
-const heightParts = 1 << 20
-
-// told is a grid with its heights so rounded: nodes that lie alike are alike, and
-// water takes the same way over them wherever the plot lies.
-func told(grid *terrain.Grid) *terrain.Grid {
-	out := *grid
-	out.Z = make([]float64, len(grid.Z))
-	for i, z := range grid.Z {
-		out.Z[i] = math.Round(z*heightParts) / heightParts
-	}
-	return &out
 }
 
 func dampSaid(d drainage.Damp) string {
