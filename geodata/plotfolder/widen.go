@@ -3,6 +3,7 @@ package plotfolder
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"crossfall/geodata"
 	"crossfall/geodata/csvtable"
@@ -80,8 +81,9 @@ func (t *featureText) missing(s newShape) (out []string) {
 // cellsIn counts the cells of a row with those at its end that are empty.
 func cellsIn(r csvtable.Row, delimiter rune) int {
 	n := len(r.Cells)
-	for text := strings.TrimRight(r.Text, " "); strings.HasSuffix(text, string(delimiter)); n++ {
-		text = strings.TrimRight(strings.TrimSuffix(text, string(delimiter)), " ")
+	blank := func(c rune) bool { return c != delimiter && unicode.IsSpace(c) }
+	for text := strings.TrimRightFunc(r.Text, blank); strings.HasSuffix(text, string(delimiter)); n++ {
+		text = strings.TrimRightFunc(strings.TrimSuffix(text, string(delimiter)), blank)
 	}
 	return n
 }
