@@ -111,6 +111,9 @@ func optimumBy(t testing.TB, glpsol string, f *field, count int) (optimum float6
 // A mixed-integer solver proves the optimum of small plots: no bound is under
 // it, no layout over it, and the search reaches 99.5 % of it.
 func TestAgainstAMixedIntegerSolver(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long; the searches run in other tests too")
+	}
 	glpsol, err := exec.LookPath("glpsol")
 	if err != nil {
 		t.Skip("glpsol (of the package glpk-utils) is not installed: optima are not proved apart from the project")
@@ -148,6 +151,9 @@ func TestAgainstAMixedIntegerSolver(t *testing.T) {
 // The greatest number of beds, proved by a mixed-integer solver, is never over the
 // bound on it nor more than one under it on small plots.
 func TestMostBedsAgainstAMixedIntegerSolver(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long; the searches run in other tests too")
+	}
 	glpsol, err := exec.LookPath("glpsol")
 	if err != nil {
 		t.Skip("glpsol (of the package glpk-utils) is not installed: optima are not proved apart from the project")

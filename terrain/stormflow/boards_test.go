@@ -47,6 +47,9 @@ func TestLakeAtRest(t *testing.T) {
 // A board across a strip holds a wedge H²/(2S) and the film above it before it
 // runs over; in balance it carries the head of its weir law.
 func TestBoardAcrossAStrip(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long; TestSameBitsForAnyWorkers plays storms for the race detector")
+	}
 	const slope, height, rain = 0.15, 0.20, 40 * mmPerHour
 	wedge, film := height*height/(2*slope), 0.02107 // m2; film: 5/8 of the depth at its end times its length
 	assert.InDelta(t, 694.8, (wedge+film)/(rain*20), 0.1)
@@ -103,6 +106,9 @@ func tilted(width, depth, cell, slope float64) stormflow.Spec {
 // A bed across the fall of a plane parts the flow evenly and holds its own rain:
 // what leaves is the rain on the rest, exactly.
 func TestBoxInTheFlow(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long; TestSameBitsForAnyWorkers plays storms for the race detector")
+	}
 	for _, cell := range []float64{0.2, 0.1} {
 		s := tilted(12, 10, cell, 0.15)
 		top := 3.0
@@ -155,6 +161,9 @@ func TestBoxInTheFlow(t *testing.T) {
 
 // A sealed box round a pond leaks nothing, at any angle.
 func TestSealedBoxAtEveryDegree(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long; TestSameBitsForAnyWorkers plays storms for the race detector")
+	}
 	for degree := 0; degree <= 90; degree++ {
 		s := tilted(6, 6, 0.2, 0.08)
 		s.Edges = nil

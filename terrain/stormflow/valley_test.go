@@ -51,6 +51,9 @@ var valleyOutlet = map[int]float64{
 // At equilibrium it is the rain on the whole, 3e-6 m/s on 1.62 km2, in closed
 // form.
 func TestValley(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long; TestSameBitsForAnyWorkers plays storms for the race detector")
+	}
 	worst := map[float64]float64{}
 	for _, cell := range []float64{20, 10} {
 		s := valley(cell)
