@@ -55,6 +55,9 @@ func pagesOf(t *testing.T, doc []byte) [][]string {
 // can be taken along by itself: the page after it begins the next bed, or the chapter
 // after the beds.
 func TestEachBedKeepsToOnePage(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long; other tests write reports too")
+	}
 	for _, name := range []string{"hillside", "hillside-pinned", "claybank", "davis"} {
 		a := example(t, name)
 		require.NotEmpty(t, a.Beds)
